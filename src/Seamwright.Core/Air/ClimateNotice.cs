@@ -26,4 +26,7 @@ public enum ClimateNoticeKind
 
     /// <summary>The value after the last reading was held.</summary>
     HeldAfterEnd,
+
+    /// <summary>The air would have held more water than it can at its temperature; it was taken as saturated (100 %).</summary>
+    HumidityCapped,
 }

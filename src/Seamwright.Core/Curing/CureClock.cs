@@ -1,0 +1,313 @@
+using NodaTime;
+using Seamwright.Air;
+using Seamwright.Units;
+
+namespace Seamwright.Curing;
+
+/// <summary>
+/// Cure work of one law on one panel over a span of time: a prefix sum on a five-minute grid with every breakpoint of the climate on it, so
+/// that "how much is done" and "when is it done" are look-ups. Immutable; safe from several threads. Nothing in planning integrates twice.
+/// </summary>
+/// <remarks>
+/// Each interval's work is integrated by the four-point Lobatto rule; inside an interval the work follows the rational quadratic that
+/// meets work and rate at both ends, which never falls and is inverted in closed form. Error and speed: docs/formulas.md, "Cure clock".
+/// A joint closed to air does not cure by moisture whatever this clock says: its caller must not ask.
+/// </remarks>
+public sealed class CureClock
+{
+    private const double GridMinutes = 5;
+
+    /// <summary>Stretches shorter than this are left out. [min]</summary>
+    private const double Sliver = 1e-7;
+
+    private readonly Interval[] _intervals;
+    private readonly double[] _work;     // reference hours at the start of each interval, and at the end
+    private readonly int[] _bucket;      // first interval that ends after each grid minute
+    private readonly double _length;     // [min]
+
+    private CureClock(CureLaw law, Instant from, Instant to, List<Interval> intervals)
+    {
+        Law = law;
+        From = from;
+        To = to;
+        _intervals = [.. intervals];
+        _length = (to - from).TotalMinutes;
+        _work = new double[_intervals.Length + 1];
+        for (int i = 0; i < _intervals.Length; i++)
+            _work[i + 1] = _work[i] + _intervals[i].Gain;
+
+        _bucket = new int[(int)(_length / GridMinutes) + 2];
+        for (int b = 0, i = 0; b < _bucket.Length; b++)
+        {
+            while (i + 1 < _intervals.Length && _intervals[i + 1].Start <= b * GridMinutes)
+                i++;
+            _bucket[b] = i;
+        }
+    }
+
+    /// <summary>The law counted.</summary>
+    public CureLaw Law { get; }
+
+    /// <summary>Start of the span; minutes of the fast methods count from here.</summary>
+    public Instant From { get; }
+
+    /// <summary>End of the span.</summary>
+    public Instant To { get; }
+
+    /// <summary>Number of intervals, a measure of the clock's size.</summary>
+    public int IntervalCount => _intervals.Length;
+
+    /// <summary>All work done in the span.</summary>
+    public ReferenceTime Total => ReferenceTime.FromHours(_work[^1]);
+
+    /// <summary>Counts a law on a panel over a span of time.</summary>
+    /// <param name="law">The law.</param>
+    /// <param name="panel">What the joint feels.</param>
+    /// <param name="from">Start of the span.</param>
+    /// <param name="to">End of the span.</param>
+    /// <exception cref="ArgumentException">The span has no length.</exception>
+    /// <exception cref="OutsideValidityException">The law's parameters are outside their range.</exception>
+    public static CureClock For(CureLaw law, PanelClimate panel, Instant from, Instant to)
+    {
+        ArgumentNullException.ThrowIfNull(panel);
+        var kernel = new RateKernel(law);
+        var track = panel.Track(from, to);
+        return new CureClock(law, from, to, Integrate(kernel, track, track.Minute(from), (to - from).TotalMinutes));
+    }
+
+    /// <summary>Work done between two moments; negative if <paramref name="b"/> is before <paramref name="a"/>.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A moment is outside the span.</exception>
+    public ReferenceTime Progress(Instant a, Instant b) => ReferenceTime.FromHours(ProgressHours(Minute(a), Minute(b)));
+
+    /// <summary>When an amount of work is done.</summary>
+    /// <param name="start">When it begins.</param>
+    /// <param name="needed">Work needed; zero or less = done at <paramref name="start"/>.</param>
+    /// <returns>The first moment at which the work is done; null if that is not within the span.</returns>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="start"/> is before the span.</exception>
+    public Instant? Finish(Instant start, ReferenceTime needed)
+    {
+        if (start > To)
+            return null;
+        double minute = FinishMinutes(Minute(start), needed.Hours);
+        return double.IsFinite(minute) ? Time(minute) : null;
+    }
+
+    /// <summary>When an amount of work must begin to be done in time.</summary>
+    /// <param name="finish">When it must be done.</param>
+    /// <param name="needed">Work needed; zero or less = <paramref name="finish"/> itself.</param>
+    /// <returns>The last moment to begin; null if that is not within the span.</returns>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="finish"/> is after the span.</exception>
+    public Instant? LatestStart(Instant finish, ReferenceTime needed)
+    {
+        if (finish < From)
+            return null;
+        double minute = LatestStartMinutes(Minute(finish), needed.Hours);
+        return double.IsFinite(minute) ? Time(minute) : null;
+    }
+
+    /// <summary>Reference hours done between two minutes of the span. The fast form of <see cref="Progress"/>.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">A minute is outside the span or not a number.</exception>
+    public double ProgressHours(double startMinute, double endMinute) => Work(endMinute) - Work(startMinute);
+
+    /// <summary>The fast form of <see cref="Finish"/>.</summary>
+    /// <param name="startMinute">Start. [min from <see cref="From"/>, within the span]</param>
+    /// <param name="neededHours">Work. [reference h]</param>
+    /// <returns>Finish [min from <see cref="From"/>]; +∞ if not within the span.</returns>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="startMinute"/> is outside the span or not a number.</exception>
+    public double FinishMinutes(double startMinute, double neededHours)
+    {
+        double begun = Work(startMinute);
+        if (neededHours <= 0)
+            return startMinute;
+
+        double wanted = begun + neededHours;
+        double rounding = Rounding(_work[^1]);
+        if (!(wanted <= _work[^1] + rounding))
+            return double.PositiveInfinity;
+
+        // First interval whose end reaches the wanted work: with a stretch of no cure before it, the moment before that stretch.
+        int low = 0, high = _intervals.Length - 1;
+        while (low < high)
+        {
+            int middle = (low + high) >> 1;
+            if (_work[middle + 1] >= wanted - rounding)
+                high = middle;
+            else
+                low = middle + 1;
+        }
+
+        return Math.Max(startMinute, _intervals[low].MinuteOf(wanted - _work[low]));
+    }
+
+    /// <summary>The fast form of <see cref="LatestStart"/>.</summary>
+    /// <param name="finishMinute">Finish. [min from <see cref="From"/>, within the span]</param>
+    /// <param name="neededHours">Work. [reference h]</param>
+    /// <returns>Start [min from <see cref="From"/>]; −∞ if not within the span.</returns>
+    /// <exception cref="ArgumentOutOfRangeException"><paramref name="finishMinute"/> is outside the span or not a number.</exception>
+    public double LatestStartMinutes(double finishMinute, double neededHours)
+    {
+        double done = Work(finishMinute);
+        if (neededHours <= 0)
+            return finishMinute;
+
+        double wanted = done - neededHours;
+        double rounding = Rounding(_work[^1]);
+        if (!(wanted >= -rounding))
+            return double.NegativeInfinity;
+
+        // Last interval whose start does not exceed the wanted work: with a stretch of no cure after it, the moment after that stretch.
+        int low = 0, high = _intervals.Length - 1;
+        while (low < high)
+        {
+            int middle = (low + high + 1) >> 1;
+            if (_work[middle] <= wanted + rounding)
+                low = middle;
+            else
+                high = middle - 1;
+        }
+
+        return Math.Min(finishMinute, _intervals[low].MinuteOf(Math.Max(0, wanted - _work[low])));
+    }
+
+    /// <summary>Minute of a moment, from <see cref="From"/>.</summary>
+    public double Minute(Instant time) => (time - From).TotalMinutes;
+
+    /// <summary>Moment of a minute counted from <see cref="From"/>.</summary>
+    public Instant Time(double minute) => From + Duration.FromMinutes(minute);
+
+    // Sums of a few thousand terms: the last bits are noise. A finish exactly at the end of the span must be found, and noise must not
+    // move an answer across a night without cure.
+    private static double Rounding(double work) => 1e-12 * (1 + work);
+
+    private double Work(double minute)
+    {
+        if (!(minute >= 0 && minute <= _length))
+            throw new ArgumentOutOfRangeException(nameof(minute), minute, "The moment is outside the span of this clock.");
+
+        int i = _bucket[(int)(minute / GridMinutes)];
+        while (i + 1 < _intervals.Length && _intervals[i + 1].Start <= minute)
+            i++;
+        return _work[i] + _intervals[i].WorkAt(minute);
+    }
+
+    private static List<Interval> Integrate(RateKernel kernel, Track track, double origin, double length)
+    {
+        var intervals = new List<Interval>((int)(length / GridMinutes) + track.Pieces.Length + 1);
+        double start = 0;
+        for (int p = track.IndexAt(origin); start < length && p < track.Pieces.Length; p++)
+        {
+            ref readonly var piece = ref track.Pieces[p];
+            double pieceStart = piece.Start - origin;
+            double pieceEnd = p + 1 < track.Pieces.Length ? Math.Min(length, piece.End - origin) : length;
+            if (pieceEnd - start < Sliver && pieceEnd < length)
+                continue;
+
+            double? rate = null;
+            while (start < pieceEnd)
+            {
+                double end = Math.Min(pieceEnd, (Math.Floor(start / GridMinutes + 1e-9) + 1) * GridMinutes);
+                if (pieceEnd - end < Sliver)
+                    end = pieceEnd;
+                if (kernel.IsStepped)
+                {
+                    end = NextStep(kernel, piece, start - pieceStart, end - pieceStart) + pieceStart;
+                    double half = kernel.Rate(piece, (start + end) / 2 - pieceStart);
+                    intervals.Add(Interval.Of(start, end, half, half * (end - start), half));
+                }
+                else
+                {
+                    double first = rate ?? kernel.Rate(piece, start - pieceStart);
+                    double last = kernel.Rate(piece, end - pieceStart);
+                    intervals.Add(Interval.Of(start, end, first, Lobatto(kernel, piece, start - pieceStart, end - pieceStart, first, last), last));
+                    rate = last;
+                }
+
+                start = end;
+            }
+        }
+
+        return intervals;
+    }
+
+    /// <summary>Rate-minutes by the four-point Lobatto rule, exact to degree five.</summary>
+    private static double Lobatto(in RateKernel kernel, in TrackPiece piece, double start, double end, double first, double last)
+    {
+        const double Inner = 0.44721359549995794;      // 1/√5
+        double middle = (start + end) / 2;
+        double half = (end - start) / 2;
+        double inner = kernel.Rate(piece, middle - Inner * half) + kernel.Rate(piece, middle + Inner * half);
+        return half * (first + last + 5 * inner) / 6;
+    }
+
+    /// <summary>Where in (start, end] the panel first crosses a threshold; the end if it does not.</summary>
+    private static double NextStep(in RateKernel kernel, in TrackPiece piece, double start, double end)
+    {
+        // Just inside both ends: at the start the panel may sit exactly on a threshold that it is leaving.
+        double inset = Math.Min(1e-4, (end - start) / 4);
+        int step = kernel.Step(piece.Panel.Value(start + inset));
+        if (kernel.Step(piece.Panel.Value(end - inset)) == step)
+            return end;
+
+        double same = start + inset;
+        double other = end - inset;
+        while (other - same > 1e-6)
+        {
+            double middle = (same + other) / 2;
+            if (kernel.Step(piece.Panel.Value(middle)) == step)
+                same = middle;
+            else
+                other = middle;
+        }
+
+        return other;
+    }
+
+    /// <summary>Work inside one interval: the monotone rational quadratic through both ends (Gregory and Delbourgo 1982).</summary>
+    private readonly struct Interval
+    {
+        public readonly double Start;        // [min]
+        public readonly double Gain;         // [reference h]
+        private readonly double _minutes;
+        private readonly double _first;      // rate at the start over the mean rate
+        private readonly double _bend;       // first + last − 2
+
+        private Interval(double start, double minutes, double gain, double first, double bend)
+        {
+            Start = start;
+            Gain = gain;
+            _minutes = minutes;
+            _first = first;
+            _bend = bend;
+        }
+
+        public static Interval Of(double start, double end, double first, double rateMinutes, double last)
+        {
+            double minutes = end - start;
+            double mean = rateMinutes / minutes;
+            return mean > 0
+                ? new(start, minutes, rateMinutes / 60, first / mean, (first + last) / mean - 2)
+                : new(start, minutes, 0, 1, 0);
+        }
+
+        public double WorkAt(double minute)
+        {
+            double u = Math.Min(1, (minute - Start) / _minutes);
+            double v = u * (1 - u);
+            return Gain * (u * u + _first * v) / (1 + _bend * v);
+        }
+
+        public double MinuteOf(double work)
+        {
+            if (!(work > 0) || Gain <= 0)
+                return Start;
+            double y = work / Gain;
+            if (y >= 1)
+                return Start + _minutes;
+
+            // u² (1 − first + y·bend) + u (first − y·bend) − y = 0, in the form that loses no digits.
+            double b = _first - y * _bend;
+            double u = 2 * y / (b + Math.Sqrt(Math.Max(0, b * b + 4 * y * (1 - b))));
+            return Start + _minutes * Math.Min(1, u);
+        }
+    }
+}
