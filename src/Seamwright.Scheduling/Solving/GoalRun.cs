@@ -1,0 +1,89 @@
+using System.Collections.Immutable;
+using System.Diagnostics;
+using System.Globalization;
+using Google.OrTools.Sat;
+
+namespace Seamwright.Scheduling.Solving;
+
+/// <summary>One run over all goals: each is solved with the earlier ones kept, starting from their schedule.</summary>
+internal sealed class GoalRun(Project project, SolveOptions options)
+{
+    private readonly Stopwatch clock = Stopwatch.StartNew();
+    private readonly FunctionValues functions = new(project.Horizon);
+    private readonly List<GoalValue> values = [];
+    private readonly List<(Goal Goal, long? Keep)> kept = [];
+    private Schedule? best = options.Hint;
+    private bool found;
+    private double deterministicLeft = options.TimeLimit.TotalSeconds;
+
+    public Outcome Run()
+    {
+        foreach (Goal goal in options.Goals)
+        {
+            (CpSolverStatus status, long? bound) = Solve(goal);
+            if (status == CpSolverStatus.ModelInvalid)
+                throw new InvalidOperationException("The solver refused the model; this is a fault of the scheduling core.");
+            if (status == CpSolverStatus.Infeasible && !found)
+                return new Outcome.Infeasible { Goals = Unreached(), WallTime = clock.Elapsed };
+            if (!found)
+                return new Outcome.TimeLimit { Goals = [new GoalValue(goal, null, bound), .. Unreached().Skip(1)], WallTime = clock.Elapsed };
+
+            // When the time ran out before this goal improved anything, the schedule so far stands.
+            long value = ValueOf(goal, best!);
+            values.Add(new GoalValue(goal, value, status == CpSolverStatus.Optimal ? value : bound));
+            kept.Add((goal, value));
+        }
+
+        ImmutableArray<GoalValue> goals = [.. values];
+        return goals.All(g => g.Proven)
+            ? new Outcome.Optimal(best!) { Goals = goals, WallTime = clock.Elapsed }
+            : new Outcome.Feasible(best!) { Goals = goals, WallTime = clock.Elapsed };
+    }
+
+    private (CpSolverStatus Status, long? Bound) Solve(Goal goal)
+    {
+        options.Cancellation.ThrowIfCancellationRequested();
+        double left = options.Deterministic ? deterministicLeft : (options.TimeLimit - clock.Elapsed).TotalSeconds;
+        if (left <= 0)
+            return (CpSolverStatus.Unknown, null);
+
+        // A schedule in hand bounds what is still to be minimised; the model then needs delays only up to there.
+        var latest = new Dictionary<ActivityId, int>();
+        foreach (Goal.EarliestStart earliest in kept.Select(k => k.Goal).Append(goal).OfType<Goal.EarliestStart>())
+        {
+            if (found && best is { } sofar)
+                latest[earliest.Activity] = sofar[earliest.Activity].Start;
+        }
+
+        ProjectModel model = ProjectModel.Build(project, [.. kept, (goal, null)], options.CostAtMost, latest, options.DelayTolerance, functions);
+        if (best is not null)
+            model.Hinted.Hint(best);
+        using var solver = new CpSolver { StringParameters = Parameters(left) };
+        CpSolverStatus status;
+        using (Stopper.For(solver, options.Cancellation))
+            status = solver.Solve(model.Model);
+        options.Cancellation.ThrowIfCancellationRequested();
+        deterministicLeft -= solver.Response?.DeterministicTime ?? 0;
+        if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
+            return (status, null);
+
+        best = ScheduleReader.Read(model, solver);
+        found = true;
+        double bound = solver.BestObjectiveBound + (goal is Goal.LowestCost ? model.ConstantCost : 0);
+        return (status, (long)Math.Ceiling(bound - 1e-6));
+    }
+
+    private string Parameters(double secondsLeft)
+    {
+        int workers = options.Deterministic ? 1 : options.Workers;
+        string limit = options.Deterministic ? "max_deterministic_time" : "max_time_in_seconds";
+        return string.Create(CultureInfo.InvariantCulture, $"num_workers:{workers},random_seed:{options.Seed},{limit}:{secondsLeft:F6}{Tuning}");
+    }
+
+    internal static string Tuning { get; set; } = "";
+
+    private ImmutableArray<GoalValue> Unreached() => [.. options.Goals.Select(g => new GoalValue(g, null, null))];
+
+    private static long ValueOf(Goal goal, Schedule schedule) =>
+        goal is Goal.EarliestStart earliest ? schedule[earliest.Activity].Start : schedule.Cost;
+}
