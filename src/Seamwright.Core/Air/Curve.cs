@@ -55,13 +55,15 @@ internal readonly struct Curve
             throw new InvalidOperationException("Only air can be followed.");
 
         double level = _level - _slope / rate;
+        if (_a == 0)
+            return new(level, _slope, start - level, rate, 0, 0, 0);
 
         // Equal time constants are the resonance of the equation: a·k·s·exp(−k·s). Nearer than 1e-6 the general form loses digits,
         // and the resonant one is off by less than 1e-5 K.
-        if (_a != 0 && Math.Abs(_k / rate - 1) < 1e-6)
+        if (Math.Abs(_k / rate - 1) < 1e-6)
             return new(level, _slope, 0, 0, start - level, _a * rate, rate);
 
-        double a = _a == 0 ? 0 : _a * rate / (rate - _k);
+        double a = _a * rate / (rate - _k);
         return new(level, _slope, a, _k, start - level - a, 0, rate);
     }
 }
