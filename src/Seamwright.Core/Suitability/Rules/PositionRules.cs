@@ -21,13 +21,13 @@ internal static class PositionRules
 
     private static Finding Vertical(JointCase subject) =>
         subject.Joint.Position is Position.Vertical or Position.Inclined
-            ? Sag(subject, subject.Sheet.SagVertical, "vertical")
+            ? Sag(subject, subject.Sheet.SagVertical, overhead: false)
             : Finding.NotConcerned;
 
     private static Finding Overhead(JointCase subject) =>
-        subject.Joint.Position == Position.Overhead ? Sag(subject, subject.Sheet.SagOverhead, "overhead") : Finding.NotConcerned;
+        subject.Joint.Position == Position.Overhead ? Sag(subject, subject.Sheet.SagOverhead, overhead: true) : Finding.NotConcerned;
 
-    private static Finding Sag(JointCase subject, Length? limit, string where)
+    private static Finding Sag(JointCase subject, Length? limit, bool overhead)
     {
         // A strip does not flow and a self-levelling grade is judged by its own rule.
         if (subject.Sheet.Use == Materials.MaterialUse.SeamTape || subject.Sheet.LevelOnly || subject.Joint.IsBare)
@@ -35,11 +35,11 @@ internal static class PositionRules
 
         var height = Beads.Thickness(subject.Joint.Look);
         if (limit is not { } stands)
-            return Finding.Advice("sag-not-stated-" + where, subject.Sheet.Id, height);
+            return Finding.Advice(overhead ? "sag-not-stated-overhead" : "sag-not-stated-vertical", subject.Sheet.Id, height);
 
         return height <= stands
-            ? Finding.Fine("stays-put-" + where, subject.Sheet.Id, height, stands).From(subject.Sheet.Source)
-            : Finding.Refused("sags-" + where, subject.Sheet.Id, height, stands).From(subject.Sheet.Source);
+            ? Finding.Fine(overhead ? "stays-put-overhead" : "stays-put-vertical", subject.Sheet.Id, height, stands).From(subject.Sheet.Source)
+            : Finding.Refused(overhead ? "sags-overhead" : "sags-vertical", subject.Sheet.Id, height, stands).From(subject.Sheet.Source);
     }
 
     private static Finding LevelOnly(JointCase subject)
