@@ -1,0 +1,59 @@
+using NodaTime;
+using Seamwright.Units;
+using Seamwright.Work;
+
+namespace Seamwright.Program.Printing;
+
+/// <summary>The answer in a few lines: ready when, which slot, what it costs, what the vehicle waits for.</summary>
+internal static class Headline
+{
+    public static void Write(Page page, RepairInput input, Plan plan)
+    {
+        var repair = input.Repair;
+        page.Line(new Run(page.Say("print.repair", repair.Name, repair.Id), Tone.Title), new Run(page.Say("print.from", input.Shop.Name, page.Format.DateAndClock(repair.Now)), Tone.Faint));
+        page.Gap();
+        page.Line(new Run(page.Say("print.ready", plan.ReadyForPaint), Tone.Answer), new Run(page.Say("print.slot", plan.Slot, plan.Slot - plan.ReadyForPaint), Tone.Strong));
+
+        // Slots are ascending; the first is the wanted one.
+        if (!repair.PaintSlots.IsEmpty && plan.Slot > repair.PaintSlots[0])
+            page.Paragraph(page.Say("print.slot-missed", repair.PaintSlots[0]), tone: Tone.Alert);
+
+        var late = plan.ReadyForDelivery - repair.Promise;
+        string handOver = late > Duration.Zero
+            ? page.Say("print.delivery-late", plan.ReadyForDelivery, late, repair.Promise)
+            : page.Say("print.delivery-early", plan.ReadyForDelivery, -late, repair.Promise);
+        page.Paragraph(handOver, tone: late > Duration.Zero ? Tone.Alert : Tone.Plain);
+
+        page.Paragraph($"{page.Say("print.total", page.Format.Text(plan.Cost.Total, "currency"), Proof(page, plan))} {Parts(page, plan)}");
+        if (plan.HeldUpBy.IsEmpty)
+            page.Paragraph(page.Say("print.waits-for-nothing"));
+        else
+            page.Paragraph(string.Join(page.Marks.Then, plan.HeldUpBy.Select(holdup => Text(page, holdup))), page.Say("print.waits-for"), leadTone: Tone.Strong);
+    }
+
+    private static string Proof(Page page, Plan plan)
+    {
+        if (plan.ProvenOptimal)
+            return page.Say("print.proven");
+        decimal total = plan.Cost.Total.Amount;
+        return total <= 0
+            ? page.Say("print.not-proven")
+            : page.Say("print.gap", page.Format.Number((double)((total - plan.LowerBound.Amount) / total) * 100, 1));
+    }
+
+    private static string Parts(Page page, Plan plan)
+    {
+        var cost = plan.Cost;
+        (string Key, Money Sum)[] parts =
+        [
+            ("cost.labour", cost.Labour), ("cost.material", cost.Material), ("cost.wasted", cost.Wasted), ("cost.nozzles", cost.Nozzles),
+            ("cost.delivery", cost.Delivery), ("cost.lamp", cost.Lamp), ("cost.booth", cost.Booth), ("cost.bay-time", cost.BayTime),
+            ("cost.lateness", cost.Lateness),
+        ];
+        var named = parts.Where(part => part.Sum.Rounded.Amount != 0).Select(part => page.Say(part.Key, part.Sum));
+        return page.Say("print.cost-parts", string.Join(" + ", named));
+    }
+
+    private static string Text(Page page, Holdup holdup) =>
+        $"{Sentence.Phrase(page.Format.Sentence(holdup.Reason))} ({page.Format.Between(holdup.From, holdup.To)})";
+}
