@@ -89,7 +89,7 @@ public sealed class CureClock
         if (start > To)
             return null;
         double minute = FinishMinutes(Minute(start), needed.Hours);
-        return double.IsFinite(minute) ? Time(minute) : null;
+        return double.IsFinite(minute) ? Instant.Max(start, Time(minute)) : null;
     }
 
     /// <summary>When an amount of work must begin to be done in time.</summary>
@@ -102,7 +102,7 @@ public sealed class CureClock
         if (finish < From)
             return null;
         double minute = LatestStartMinutes(Minute(finish), needed.Hours);
-        return double.IsFinite(minute) ? Time(minute) : null;
+        return double.IsFinite(minute) ? Instant.Min(finish, Time(minute)) : null;
     }
 
     /// <summary>Reference hours done between two minutes of the span. The fast form of <see cref="Progress"/>.</summary>
@@ -172,8 +172,13 @@ public sealed class CureClock
     /// <summary>Minute of a moment, from <see cref="From"/>.</summary>
     public double Minute(Instant time) => (time - From).TotalMinutes;
 
-    /// <summary>Moment of a minute counted from <see cref="From"/>.</summary>
-    public Instant Time(double minute) => From + Duration.FromMinutes(minute);
+    /// <summary>Moment of a minute counted from <see cref="From"/>, to the nearest millisecond.</summary>
+    public Instant Time(double minute)
+    {
+        // Twelve hours of cure are twelve hours: the last bits of a sum must not make an answer a nanosecond early or late.
+        var time = From + Duration.FromMilliseconds((long)Math.Round(minute * 60_000));
+        return time < To ? time : To;
+    }
 
     // Sums of a few thousand terms: the last bits are noise. A finish exactly at the end of the span must be found, and noise must not
     // move an answer across a night without cure.
@@ -243,14 +248,14 @@ public sealed class CureClock
     private static double NextStep(in RateKernel kernel, in TrackPiece piece, double start, double end)
     {
         // Just inside both ends: at the start the panel may sit exactly on a threshold that it is leaving.
-        double inset = Math.Min(1e-4, (end - start) / 4);
+        double inset = Math.Min(1e-6, (end - start) / 4);
         int step = kernel.Step(piece.Panel.Value(start + inset));
         if (kernel.Step(piece.Panel.Value(end - inset)) == step)
             return end;
 
         double same = start + inset;
         double other = end - inset;
-        while (other - same > 1e-6)
+        while (other - same > 1e-8)
         {
             double middle = (same + other) / 2;
             if (kernel.Step(piece.Panel.Value(middle)) == step)

@@ -18,9 +18,9 @@ public static class PublishedTable
         return [.. lines.Skip(1).Where(line => line.Length > 0).Select(line => new PublishedRow(header, Fields(line)))];
     }
 
-    /// <summary>Numbers of every row of a table as one test case a row.</summary>
+    /// <summary>One test case a row.</summary>
     public static IEnumerable<TheoryDataRow<PublishedRow>> Cases(string file) =>
-        Rows(file).Select(row => new TheoryDataRow<PublishedRow>(row) { TestDisplayName = row.ToString() });
+        Rows(file).Select(row => new TheoryDataRow<PublishedRow>(row));
 
     private static List<string> Fields(string line)
     {
