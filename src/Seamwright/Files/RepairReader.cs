@@ -1,0 +1,76 @@
+using System.Collections.Immutable;
+using NodaTime;
+using Seamwright.Files.Format;
+using Seamwright.Files.Trees;
+using Seamwright.Files.Typed;
+
+namespace Seamwright.Files;
+
+/// <summary>Reads repairs with everything they refer to. Tells every problem of every file at once; throws nothing for bad input; writes nothing.</summary>
+public static class RepairReader
+{
+    private static readonly ImmutableArray<string> FileNames = ["repair.yaml", "repair.yml", "repair.json"];
+
+    /// <summary>Reads a repair.</summary>
+    /// <param name="path">A repair file, or a folder with <c>repair.yaml</c>, <c>repair.yml</c> or <c>repair.json</c>.</param>
+    public static Reading Read(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        var files = new FileSet(new ProblemList());
+        RepairInput? input = null;
+        if (Find(path, files.Problems) is { } file && files.Open(file, RepairFormat.File, RepairFormat.Line) is { } map)
+            input = new RepairBuilder(files).Read(map);
+        return new(files.Problems.Count == 0 ? input : null, [.. files.Problems.Shown()], [.. files.Problems.Notices]);
+    }
+
+    /// <summary>
+    /// Checks one file of any kind by its version line: a shop, materials, stock or climate file by itself, a repair with everything it
+    /// refers to. Names of materials in a stock file are not checked then.
+    /// </summary>
+    public static ImmutableArray<FileProblem> Check(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        var files = new FileSet(new ProblemList());
+        switch (Find(path, files.Problems) is { } file ? VersionLine.Of(file) : null)
+        {
+            case ShopFormat.Line when files.Open(path, ShopFormat.File, ShopFormat.Line) is { } map:
+                ShopReader.Read(map);
+                break;
+            case MaterialsFormat.Line when files.Open(path, MaterialsFormat.File, MaterialsFormat.Line) is { } map:
+                _ = MaterialsReader.Read(map, "").Count();
+                break;
+            case StockFormat.Line when files.Open(path, StockFormat.File, StockFormat.Line) is { } map:
+                new StockReader(DateTimeZone.Utc, null, null).Read(map);
+                break;
+            case ClimateFormat.Line when files.Open(path, ClimateFormat.File, ClimateFormat.Line) is { } map:
+                new ClimateReader(files, DateTimeZone.Utc, null).Read(map);
+                break;
+            case ShopFormat.Line or MaterialsFormat.Line or StockFormat.Line or ClimateFormat.Line:
+                break;      // what kept it from opening has been told
+            default:
+                return Read(path).Problems;
+        }
+
+        return [.. files.Problems.Shown()];
+    }
+
+    private static string? Find(string path, ProblemList problems)
+    {
+        if (path.Contains('\0') || path.Length == 0)
+        {
+            problems.Add(new(Words.Quote(path), 0, 0, "", "file.missing", []));
+            return null;
+        }
+
+        if (!Directory.Exists(path))
+            return path;
+        foreach (string name in FileNames)
+        {
+            if (File.Exists(Path.Combine(path, name)))
+                return Path.Combine(path, name);
+        }
+
+        problems.Add(new(path, 0, 0, "", "file.no-repair-in-folder", []));
+        return null;
+    }
+}
