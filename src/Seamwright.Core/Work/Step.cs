@@ -92,6 +92,9 @@ public sealed record Step
     /// <summary>End, not before the start.</summary>
     public required Instant End { get; init; }
 
+    /// <summary>Labour of the person; zero for what happens by itself. It can be shorter than the step (a coating that cures in the booth).</summary>
+    public Duration Labour { get; init; }
+
     /// <summary>Material applied or curing; null = none.</summary>
     public MaterialId? Material { get; init; }
 

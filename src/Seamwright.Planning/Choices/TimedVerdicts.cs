@@ -1,0 +1,131 @@
+using System.Collections.Immutable;
+using NodaTime;
+using Seamwright.Materials;
+using Seamwright.Planning.Mapping;
+using Seamwright.Quantities;
+using Seamwright.Repairs;
+using Seamwright.Suitability;
+using Seamwright.Units;
+
+namespace Seamwright.Planning.Choices;
+
+/// <summary>Verdicts that need this shop's air, shelf and slots: the coat's window, the panel's temperature, packs, and cure against the last slot.</summary>
+internal static class TimedVerdicts
+{
+    public static IEnumerable<Verdict> For(PlanningCase planning, JointOption option, bool chosen)
+    {
+        if (!IsSeamMaterial(option.Sheet.Use))
+            yield break;
+        yield return CoatWindow(planning, option);
+        yield return Limits(planning, option);
+        foreach (var verdict in Packs(planning, option.Sheet))
+            yield return verdict;
+        yield return CureTime(planning, option, chosen);
+    }
+
+    private static bool IsSeamMaterial(MaterialUse use) =>
+        use is MaterialUse.SeamSealer or MaterialUse.SeamTape or MaterialUse.AntiFlutter or MaterialUse.FlexibleFoam or MaterialUse.RigidFoam;
+
+    private static Verdict CoatWindow(PlanningCase planning, JointOption option)
+    {
+        const string rule = "window.coat";
+        var joint = option.Joint;
+        if (joint.Surface.Applied is not { } applied || planning.SheetOf(joint.Surface.Material) is not { } coat || coat.NextLayerWithin is not { } window)
+            return new Verdict(VerdictKind.Fine, rule, Reason.Of("coat-window-none"), "common practice");
+        var end = planning.Cures.LatestNextLayer(window, applied);
+        return option.Preparation != Preparation.AsIs
+            ? new Verdict(VerdictKind.Advice, rule, Reason.Of("coat-window-renewed", coat.Id, end, option.Preparation), coat.Source)
+            : end < planning.Repair.Now
+                ? new Verdict(VerdictKind.Advice, rule, Reason.Of("coat-window-missed", coat.Id, end), coat.Source)
+                : new Verdict(VerdictKind.Fine, rule, Reason.Of("coat-window-open", coat.Id, end), coat.Source);
+    }
+
+    private static Verdict Limits(PlanningCase planning, JointOption option)
+    {
+        const string rule = "climate.application";
+        var sheet = option.Sheet;
+        var now = planning.Repair.Now;
+        var panel = planning.Cures.Panel;
+        if (!planning.Application.For(sheet).IsEmpty)
+        {
+            var (from, _) = (planning.Application.For(sheet)[0].From, 0);
+            return from <= planning.Time.Now + PlanTime.Grid
+                ? new Verdict(VerdictKind.Fine, rule, Reason.Of("limits-hold", panel.TemperatureAt(now), panel.DewPointMargin(now)), sheet.Source)
+                : new Verdict(VerdictKind.Advice, rule, Reason.Of("limits-later", panel.TemperatureAt(now), planning.Time.At(from), Worst(planning, sheet)), sheet.Source);
+        }
+        return Worst(planning, sheet) is { } worst && planning.Application.TooColdOnly(sheet).IsEmpty
+            ? new Verdict(VerdictKind.Refused, rule, worst, sheet.Source)
+            : new Verdict(VerdictKind.Advice, rule, Reason.Of("limits-with-lamp", panel.TemperatureAt(now), sheet.Limits.PanelFrom ?? panel.TemperatureAt(now)), sheet.Source);
+    }
+
+    private static Reason Worst(PlanningCase planning, DataSheet sheet)
+    {
+        var now = planning.Repair.Now;
+        var verdicts = ClimateRules.Judge(sheet, planning.Cures.Panel.TemperatureAt(now), planning.Cures.Panel.AirAt(now));
+        return Verdicts.Deciding(verdicts).First().Reason;
+    }
+
+    private static IEnumerable<Verdict> Packs(PlanningCase planning, DataSheet sheet)
+    {
+        var packs = planning.Input.Stock.Packs.Where(pack => pack.Material == sheet.Id).ToList();
+        int loose = planning.Input.Stock.Nozzles.Sum(nozzles => nozzles.Count);
+        bool usable = false;
+        foreach (var pack in packs)
+        {
+            var verdicts = PackRules.Judge(pack, sheet, planning.Repair.Now, planning.Shop.Zone, loose);
+            usable |= Verdicts.MayBeUsed(verdicts);
+            foreach (var verdict in verdicts.Where(verdict => verdict.Kind > VerdictKind.Fine))
+            {
+                // One bad pack does not rule out the material: it is told as advice, and the last verdict says what there is.
+                yield return verdict with { Kind = VerdictKind.Advice, Reason = Reason.Of("pack-set-apart", pack.Id, verdict.Reason) };
+            }
+        }
+        bool orderable = planning.Shop.Supplier is { } supplier && !supplier.Lacks.Contains(sheet.Id.Value)
+            && SupplierHours.Arrival(supplier, planning.Shop.Zone, planning.Repair.Now) is { } arrives && planning.Time.Ceiling(arrives) <= planning.Time.Horizon;
+        yield return usable ? new Verdict(VerdictKind.Fine, "stock.pack", Reason.Of("stock-has", sheet.Id), "stock")
+            : orderable ? new Verdict(VerdictKind.Advice, "stock.pack", Reason.Of("stock-to-order", sheet.Id), "stock")
+            : new Verdict(VerdictKind.Refused, "stock.pack", Reason.Of("stock-none", sheet.Id), "stock");
+    }
+
+    private static Verdict CureTime(PlanningCase planning, JointOption option, bool chosen)
+    {
+        const string rule = "cure.slot";
+        if (option.Ready is not { } ready || planning.Repair.PaintSlots.IsEmpty)
+            return new Verdict(VerdictKind.Fine, rule, Reason.Of("cure-nothing-waits"), option.Sheet.Source);
+        int start = EarliestStart(planning, option);
+        int ends = ready.At(start);
+        var takes = Duration.FromMinutes(Math.Min(ends, 60_000_000) - start);
+        var last = planning.Repair.PaintSlots[^1];
+        var at = planning.Time.At(start);
+        bool through = option.Sheet.PaintNeedsCuredThrough && option.Sheet.DepthCure is not null;
+        if (ends > planning.Time.Ceiling(last) && !chosen && !LampCouldHelp(planning, option))
+        {
+            var depth = Beads.Depth(option.Joint);
+            return ends == int.MaxValue
+                ? new Verdict(VerdictKind.Refused, rule, Reason.Of("cure-never", option.Sheet.Id, last), option.Sheet.Source)
+                : through
+                    ? new Verdict(VerdictKind.Refused, rule, Reason.Of("cure-through-too-late", option.Sheet.Id, depth, option.Sheet.DepthCure!.Needed(depth), takes, planning.Time.At(ends), last), option.Sheet.Source)
+                    : new Verdict(VerdictKind.Refused, rule, Reason.Of("cure-too-late", option.Sheet.Id, takes, planning.Time.At(ends), last), option.Sheet.Source);
+        }
+        return new Verdict(VerdictKind.Fine, rule, Reason.Of("cure-in-time", option.Sheet.Id, takes, at, planning.Time.At(Math.Min(ends, planning.Time.Horizon))), option.Sheet.Source);
+    }
+
+    private static bool LampCouldHelp(PlanningCase planning, JointOption option) =>
+        planning.Shop.Lamps is not null && option.Sheet.IsTwoPart && option.Sheet.Heat is not null;
+
+    /// <summary>When somebody could first lay it: in working hours, inside the limits, on a coat that is ready.</summary>
+    private static int EarliestStart(PlanningCase planning, JointOption option)
+    {
+        int coat = option.CoatWindow is [var window] && window.From >= 0 ? window.From : planning.Time.Now;
+        foreach (var stretch in planning.Application.For(option.Sheet))
+        {
+            foreach (var open in planning.Hours.Ordinary)
+            {
+                int start = Math.Max(Math.Max(stretch.From, open.From), coat);
+                if (start < Math.Min(stretch.To, open.To))
+                    return start;
+            }
+        }
+        return Math.Max(coat, planning.Time.Now);
+    }
+}

@@ -1,0 +1,138 @@
+using System.Collections.Immutable;
+using NodaTime;
+using Seamwright.Curing;
+using Seamwright.Materials;
+using Seamwright.Quantities;
+using Seamwright.Repairs;
+using Seamwright.Scheduling;
+using Seamwright.Shops;
+using Seamwright.Suitability;
+using Seamwright.Units;
+
+namespace Seamwright.Planning.Mapping;
+
+/// <summary>A joint (or a cavity seen as one) with every way of doing it, judged.</summary>
+internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Options)
+{
+    /// <summary>Seam materials on a joint, in every preparation that is possible.</summary>
+    public static JointFacts For(PlanningCase planning, Joint joint)
+    {
+        var seen = AfterHotWork(planning.Repair, joint);
+        return new(seen, [.. planning.Input.Sheets.SelectMany(sheet => OptionsOf(planning, seen, sheet))]);
+    }
+
+    /// <summary>A cavity as a joint without a seam, so that every material gets its verdicts there too.</summary>
+    public static JointFacts For(PlanningCase planning, Cavity cavity)
+    {
+        var joint = new Joint
+        {
+            Id = cavity.Id,
+            Name = cavity.Name,
+            Type = JointType.ClosedSection,
+            Metals = [Metal.Steel],
+            Position = Position.Level,
+            Look = new Look(Profile.None, Length.Zero, Length.Zero, Visible: false, Strict: false),
+            ClosedToAir = true,
+            Function = cavity.Treatment switch
+            {
+                CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam => JointFunction.AcousticFoam,
+                CavityTreatment.StructuralFoam => JointFunction.Structural,
+                _ => JointFunction.Seal,
+            },
+            Surface = new Surface(SurfaceKind.ElectroCoat, null, null),
+            Above = LayerAbove.Nothing,
+            Stage = cavity.Stage,
+        };
+        return For(planning, joint);
+    }
+
+    /// <summary>Heat that is still to come burns the coat near it: the joint will be bare metal.</summary>
+    private static Joint AfterHotWork(Repair repair, Joint joint) =>
+        joint.Surface.IsBareMetal || !repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id))
+            ? joint
+            : joint with { Surface = new Surface(Bare(joint.Metals), null, null) };
+
+    private static SurfaceKind Bare(ImmutableArray<Metal> metals) =>
+        metals.Contains(Metal.Aluminium) ? SurfaceKind.BareAluminium
+        : metals.Contains(Metal.ZincCoatedSteel) ? SurfaceKind.ZincCoatedSteel
+        : SurfaceKind.BareSteel;
+
+    private static IEnumerable<JointOption> OptionsOf(PlanningCase planning, Joint joint, DataSheet sheet)
+    {
+        var coat = planning.SheetOf(joint.Surface.Material);
+        var primer = planning.Primers.FirstOrDefault();
+        var subject = JointCase.AsItLies(joint, sheet, coat, planning.Repair, planning.Shop);
+        foreach (var route in PreparationRoutes.For(joint, sheet, coat, primer, planning.Shop.Times))
+        {
+            var verdicts = SuitabilityRules.Judge(subject.After(route));
+            yield return Option(planning, joint, sheet, route, verdicts);
+        }
+    }
+
+    private static JointOption Option(
+        PlanningCase planning, Joint joint, DataSheet sheet, PreparationRoute route, ImmutableArray<Verdict> verdicts)
+    {
+        bool isStrip = sheet.Use == MaterialUse.SeamTape;
+        return new JointOption
+        {
+            Joint = joint,
+            Sheet = sheet,
+            Route = route,
+            Verdicts = verdicts,
+            Overall = Verdicts(verdicts),
+            Amount = isStrip ? Volume.Zero : Beads.Needed(joint, planning.Shop.Amounts),
+            StripLength = isStrip ? Strip(joint, planning.Shop.Amounts) : Length.Zero,
+            Work = WorkMinutes(joint, planning.Shop.Times),
+            Ready = ReadyFor(planning.Cures, joint, sheet),
+            PaintBy = joint.Above is LayerAbove.Paint or LayerAbove.StoneChip && sheet.NextLayerWithin is { } window
+                ? planning.Cures.Latest(window)
+                : null,
+            CoatWindow = route.Preparation == Preparation.AsIs ? CoatWindow(planning, joint) : [],
+        };
+
+        static VerdictKind Verdicts(ImmutableArray<Verdict> all) => Suitability.Verdicts.Overall(all);
+    }
+
+    private static Length Strip(Joint joint, Amounts amounts) =>
+        Beads.StripPieces(joint, amounts).Aggregate(Length.Zero, (sum, piece) => sum + piece);
+
+    /// <summary>Applying minutes: per metre by look, per piece for dabs, by position and strict look; at least one, whole.</summary>
+    private static int WorkMinutes(Joint joint, WorkTimes times)
+    {
+        var per = times.PerMetre.GetValueOrDefault(joint.Look.Profile);
+        double units = joint.Look.Profile == Profile.Dab && joint.Length == Length.Zero ? joint.Count : joint.TotalLength.Metres;
+        double factor = times.PositionFactors.GetValueOrDefault(joint.Position, 1);
+        if (joint.Look.Strict && joint.Look.Visible)
+            factor *= times.StrictLookFactor;
+        return Math.Max(1, (int)Math.Ceiling(per.TotalMinutes * units * factor - 1e-9));
+    }
+
+    /// <summary>Everything that must have happened in the bead before the booth takes the car.</summary>
+    private static TimeFunction? ReadyFor(Cures cures, Joint joint, DataSheet sheet)
+    {
+        if (joint.Stage == Stage.AfterPaintHeat)
+            return null;
+        var paint = sheet.Milestone(MilestoneKind.Paint);
+        var through = sheet.PaintNeedsCuredThrough && sheet.DepthCure is { } cure
+            ? cures.CuredThrough(cure, Beads.Depth(joint))
+            : null;
+        return TimeFunctions.Latest(paint is null ? null : cures.Reached(paint), through);
+    }
+
+    /// <summary>From when until when the coat that lies there now takes the next layer without abrading.</summary>
+    private static ImmutableArray<Window> CoatWindow(PlanningCase planning, Joint joint)
+    {
+        if (joint.Surface.Applied is not { } applied || planning.SheetOf(joint.Surface.Material) is not { } coat)
+            return [];
+
+        var time = planning.Time;
+        var from = coat.Milestone(MilestoneKind.NextLayer) is { } next
+            ? planning.Cures.Finish(next.Law, next.Needed, applied)
+            : applied;
+        int start = from is { } ready ? Math.Max(time.Now, time.Ceiling(ready)) : int.MaxValue;
+        int end = coat.NextLayerWithin is { } window ? time.Floor(planning.Cures.LatestNextLayer(window, applied)) + 1 : time.Horizon + 1;
+        end = Math.Min(end, time.Horizon + 1);
+        // A missed window is shown as one that no start fits into, not as "any".
+        return start < end ? [new Window(start, end)] : [new Window(-1, 0)];
+    }
+}

@@ -1,0 +1,189 @@
+using System.Collections.Immutable;
+using Seamwright.Curing;
+using Seamwright.Materials;
+using Seamwright.Repairs;
+using Seamwright.Scheduling;
+using Seamwright.Shops;
+using Seamwright.Suitability;
+using Seamwright.Units;
+using Seamwright.Work;
+
+namespace Seamwright.Planning.Mapping;
+
+/// <summary>Stripping, abrading and priming under joints and on bare areas.</summary>
+internal sealed partial class ProjectBuilder
+{
+    /// <summary>Something to prime: it joins a primer session.</summary>
+    private sealed record ToPrime(ActivityId Activity, PlaceId Place, Stage Stage, Volume Amount, Func<DataSheet, Volume> AmountOf, ImmutableArray<Trigger> When, TimePoint Next, ImmutableArray<ModeId> NextModes, bool NextIsPaint);
+
+    private readonly List<ToPrime> _toPrime = [];
+
+    private void AddPreparation(Joint joint, Dictionary<JointOption, List<ModeId>> modesOf)
+    {
+        var seal = SealId(joint.Id);
+        var abraded = ModesWith(modesOf, Preparation.Abrade);
+        var primed = ModesWith(modesOf, Preparation.Prime);
+        var stripped = ModesWith(modesOf, Preparation.StripAndPrime);
+        if (abraded.Length > 0)
+        {
+            var abrade = AddWork($"abrade:{joint.Id}", StepKind.Abrade, [joint.Id], Skill.Clean, AbradeMinutes(joint), BeforeDays(joint.Stage), When(seal, abraded, modesOf));
+            AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(abrade), default);
+            After(TimePoint.EndOf(abrade), TimePoint.StartOf(seal), 0, default, abraded);
+            AddLag(LagKind.Maximum, TimePoint.EndOf(abrade), TimePoint.StartOf(seal), new Delay.Fixed(AbradedStaysFresh), default, abraded);
+        }
+        if (primed.Length > 0 || stripped.Length > 0)
+        {
+            ImmutableArray<ModeId> both = [.. primed, .. stripped];
+            var prime = new ActivityId($"prime:{joint.Id}");
+            _toPrime.Add(new ToPrime(prime, joint.Id, joint.Stage, Volume.Zero, primer => PrimerAmount(primer, joint), When(seal, both, modesOf), TimePoint.StartOf(seal), both, NextIsPaint: false));
+            AddMetalWork($"clean:{joint.Id}", StepKind.Abrade, AbradeMinutes(joint), primed);
+            AddMetalWork($"strip:{joint.Id}", StepKind.Strip, StripMinutes(joint), stripped);
+
+            void AddMetalWork(string id, StepKind kind, int minutes, ImmutableArray<ModeId> modes)
+            {
+                if (modes.Length == 0)
+                    return;
+                var work = AddWork(id, kind, [joint.Id], Skill.Clean, minutes, BeforeDays(joint.Stage), When(seal, modes, modesOf));
+                AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(work), default);
+                After(TimePoint.EndOf(work), TimePoint.StartOf(prime));
+                AddLag(LagKind.Maximum, TimePoint.EndOf(work), TimePoint.StartOf(prime), new Delay.Fixed(AbradedStaysFresh));
+            }
+        }
+    }
+
+    private void AddAreas()
+    {
+        foreach (var area in _case.Repair.BareAreas)
+        {
+            TimePoint coated;
+            if (area.Surface.IsBareMetal)
+            {
+                var prime = new ActivityId($"prime:{area.Id}");
+                int minutes = Math.Max(1, Minutes(_shop.Times.AbradePerSquareMetre, area.Area.SquareMetres));
+                var clean = AddWork($"clean:{area.Id}", StepKind.Abrade, [area.Id], Skill.Clean, minutes, BeforeDays(area.Stage));
+                AddAfterPlaces(area.After, area.Id, TimePoint.StartOf(clean), default);
+                After(TimePoint.EndOf(clean), TimePoint.StartOf(prime));
+                AddLag(LagKind.Maximum, TimePoint.EndOf(clean), TimePoint.StartOf(prime), new Delay.Fixed(AbradedStaysFresh));
+                coated = area.StoneChip ? TimePoint.StartOf(StoneChipId(area.Id)) : TimePoint.StartOf(PaintId);
+                _toPrime.Add(new ToPrime(prime, area.Id, area.Stage, Volume.Zero, primer => PrimerAmount(primer, area), [], coated, default, NextIsPaint: !area.StoneChip));
+            }
+            else
+            {
+                AddCoatWindowToPaint(area);
+            }
+            if (area.StoneChip)
+                AddStoneChip(area);
+        }
+    }
+
+    /// <summary>A coat already on an area is abraded before those slots that lie after its window.</summary>
+    private void AddCoatWindowToPaint(BareArea area)
+    {
+        if (area.Surface.Applied is not { } applied || _case.SheetOf(area.Surface.Material) is not { NextLayerWithin: { } window } || area.StoneChip)
+            return;
+        var end = _case.Cures.LatestNextLayer(window, applied);
+        var missed = PaintModes.Where(mode => mode.Slot > end).Select(mode => mode.Id).ToImmutableArray();
+        if (missed.Length == 0)
+            return;
+        int minutes = Math.Max(1, Minutes(_shop.Times.AbradePerSquareMetre, area.Area.SquareMetres));
+        var abrade = AddWork($"abrade:{area.Id}", StepKind.Abrade, [area.Id], Skill.Clean, minutes, BeforePaintDays, [new Trigger.InMode(PaintId, missed)]);
+        BeforePaint(TimePoint.EndOf(abrade), null, default, false, area.Id);
+    }
+
+    /// <summary>Primer sessions for everything that turned out to need primer.</summary>
+    private void AddPrimerSessions()
+    {
+        foreach (var stage in _toPrime.GroupBy(item => item.Stage))
+        {
+            var sessions = new List<(DataSheet Primer, ImmutableArray<BatchId> Batches)>();
+            foreach (var primer in _case.Primers)
+            {
+                var windows = StartWindows(primer);
+                if (windows is [var none] && none == Never)
+                    continue;
+                int count = Math.Min(2, stage.Count());
+                var ids = ImmutableArray.CreateBuilder<BatchId>();
+                for (int i = 0; i < count; i++)
+                {
+                    var id = new BatchId($"{primer.Id}/{stage.Key}#{i + 1}");
+                    ids.Add(id);
+                    _batches.Add(new Batch
+                    {
+                        Id = id,
+                        Setup = Minutes(primer.Method == ApplicationMethod.Aerosol ? _shop.Times.PrimerByAerosol : _shop.Times.PrimerByGun),
+                        Crews = [.. PeopleFor(Skill.Prime, primer).Select(Crew)],
+                        Starts = windows,
+                        LatestEnd = PrimerSessionEnd(primer, windows),
+                        SymmetryGroup = count > 1 ? $"{primer.Id}/{stage.Key}" : null,
+                        SymmetryIndex = i,
+                    });
+                    _batchMeanings.Add(id, new BatchMeaning(StepKind.Prime, primer, 0, HeatUse.None));
+                }
+                if (PeopleFor(Skill.Prime, primer).Any())
+                    sessions.Add((primer, ids.ToImmutable()));
+            }
+            foreach (var item in stage)
+                AddPrime(item, sessions);
+        }
+    }
+
+    private void AddPrime(ToPrime item, List<(DataSheet Primer, ImmutableArray<BatchId> Batches)> sessions)
+    {
+        var modes = ImmutableArray.CreateBuilder<Mode>();
+        foreach (var (primer, batches) in sessions)
+        {
+            var mine = batches.Select(batch => new ModeId($"{primer.Id}@{batch}")).ToImmutableArray();
+            var amount = item.AmountOf(primer);
+            for (int i = 0; i < batches.Length; i++)
+            {
+                modes.Add(new Mode
+                {
+                    Id = mine[i],
+                    Batch = batches[i],
+                    Cost = SolverMoney.From(MaterialCost(primer, amount, Length.Zero)),
+                    Consumes = Consumes(primer, amount, Length.Zero),
+                });
+                _modeMeanings.Add((item.Activity, mine[i]), new ModeMeaning(Sheet: primer));
+            }
+            var end = TimePoint.EndOf(item.Activity);
+            if (primer.Milestone(MilestoneKind.NextLayer) is { } next)
+            {
+                if (item.NextIsPaint)
+                    BeforePaint(end, _case.Cures.Reached(next), mine, false, item.Place);
+                else
+                    AddLag(LagKind.Minimum, end, item.Next, new Delay.ByTime(_case.Cures.Reached(next)), mine, item.NextModes);
+            }
+            if (primer.NextLayerWithin is { } window)
+                AddLag(LagKind.Maximum, end, item.Next, new Delay.ByTime(_case.Cures.Latest(window)), mine, item.NextModes);
+        }
+        if (modes.Count == 0)
+            modes.Add(new Mode { Id = new ModeId("no-primer"), Starts = [Never] });
+        Add(new Activity { Id = item.Activity, Modes = modes.ToImmutable(), PresentWhen = item.When }, new ActivityMeaning(StepKind.Prime, [item.Place]));
+        if (item.Stage != Stage.AfterPaintHeat)
+            RestrictToDays(item.Activity);
+        else
+            After(TimePoint.EndOf(PaintId), TimePoint.StartOf(item.Activity));
+    }
+
+    private TimeFunction? PrimerSessionEnd(DataSheet primer, ImmutableArray<Window> windows)
+    {
+        var limits = LimitsEnd(primer, windows);
+        if (primer.Method != ApplicationMethod.SprayGun || primer.Milestone(MilestoneKind.WorkEnd) is not { } potLife)
+            return limits;
+        var pot = _case.Cures.Reached(potLife);
+        return limits is null ? pot : TimeFunction.Of(start => Math.Min(pot.At(start), limits.At(start)));
+    }
+
+    private ImmutableArray<Window> BeforeDays(Stage stage) => stage == Stage.AfterPaintHeat ? [] : BeforePaintDays;
+
+    private static ImmutableArray<ModeId> ModesWith(Dictionary<JointOption, List<ModeId>> modesOf, Preparation preparation) =>
+        [.. modesOf.Where(entry => entry.Key.Preparation == preparation).SelectMany(entry => entry.Value)];
+
+    /// <summary>Present in these modes; always present where they are all there are.</summary>
+    private static ImmutableArray<Trigger> When(ActivityId activity, ImmutableArray<ModeId> modes, Dictionary<JointOption, List<ModeId>> all) =>
+        modes.Length == all.Sum(entry => entry.Value.Count) ? [] : [new Trigger.InMode(activity, modes)];
+
+    private int AbradeMinutes(Joint joint) => Math.Max(1, Minutes(_shop.Times.AbradePerMetre, PreparationRoutes.WorkedLength(joint).Metres));
+
+    private int StripMinutes(Joint joint) => Math.Max(1, Minutes(_shop.Times.StripPerMetre, PreparationRoutes.WorkedLength(joint).Metres));
+}

@@ -1,0 +1,353 @@
+using System.Collections.Immutable;
+using NodaTime;
+using Seamwright.Curing;
+using Seamwright.Materials;
+using Seamwright.Repairs;
+using Seamwright.Scheduling;
+using Seamwright.Shops;
+using Seamwright.Suitability;
+using Seamwright.Units;
+using Seamwright.Work;
+
+namespace Seamwright.Planning.Mapping;
+
+/// <summary>Joints and their sealing sessions.</summary>
+internal sealed partial class ProjectBuilder
+{
+    /// <summary>An abraded coat takes the seal within a working day. (common practice, no source)</summary>
+    private const int AbradedStaysFresh = 24 * 60;
+
+    private readonly Dictionary<(MaterialId, Stage, string), ImmutableArray<BatchId>> _sessions = [];
+
+    private static ActivityId SealId(PlaceId joint) => new($"seal:{joint}");
+
+    private bool AddSeals()
+    {
+        var wanted = _case.Joints.Where(facts => !facts.Joint.IsBare && facts.Joint.Function is JointFunction.Seal or JointFunction.AntiFlutter).ToList();
+        var chosen = new List<(Joint Joint, List<JointOption> Options)>();
+        foreach (var facts in wanted)
+        {
+            var options = Admissible(facts).ToList();
+            if (options.Count == 0)
+                return false;
+            chosen.Add((facts.Joint, options));
+        }
+        foreach (var group in chosen.SelectMany(joint => joint.Options).GroupBy(option => (option.Sheet.Id, option.Joint.Stage)))
+            AddSessions([.. group]);
+        foreach (var (joint, options) in chosen)
+            AddSeal(joint, options);
+        return true;
+    }
+
+    /// <summary>Options that may be used, or that the variation forces; facts set aside do not count against them.</summary>
+    private IEnumerable<JointOption> Admissible(JointFacts facts)
+    {
+        var open = facts.Options.Where(IsOpen);
+        if (_variation.Forced.TryGetValue(facts.Joint.Id, out var forced))
+            open = open.Where(option => option.Sheet.Id == forced);
+        return open.GroupBy(option => option.Sheet.Id).SelectMany(LeastPreparation);
+    }
+
+    private bool IsOpen(JointOption option) =>
+        option.Sheet.Use is MaterialUse.SeamSealer or MaterialUse.SeamTape or MaterialUse.AntiFlutter
+        && IsAllowed(option)
+        && !IsUnprimed(option)
+        && (option.CoatWindow is not [var window] || window != Never || _variation.IsSetAside(FactIds.Window(option.Joint.Id)))
+        && (!_case.Application.For(option.Sheet).IsEmpty || _variation.IsSetAside(FactIds.Limits(option.Sheet.Id)) || CanPreheat(option))
+        && PeopleFor(Skill.Seal, option.Sheet).Any();
+
+    /// <summary>A sheet that allows bare metal saves no primer: it stays on primer unless the maker's procedure names it for bare metal too.</summary>
+    private bool IsUnprimed(JointOption option) =>
+        option.Preparation == Preparation.AsIs
+        && option.Joint.Surface.IsBareMetal
+        && !_case.Repair.Procedure.Any(statement =>
+            statement.Kind == ProcedureKind.Allows && (statement.Place is null || statement.Place == option.Joint.Id) && statement.Names(option.Sheet));
+
+    /// <summary>
+    /// Of one material's preparations: as it is, and abraded too where the coat's window ends inside the plan; more work only where less
+    /// is not allowed.
+    /// </summary>
+    private IEnumerable<JointOption> LeastPreparation(IEnumerable<JointOption> options)
+    {
+        var byPreparation = options.OrderBy(option => option.Preparation).ToList();
+        var least = byPreparation[0];
+        yield return least;
+        if (least.Preparation == Preparation.AsIs && least.CoatWindow is [var window] && window.To <= _time.Horizon)
+        {
+            var abraded = byPreparation.Find(option => option.Preparation == Preparation.Abrade);
+            if (abraded is not null)
+                yield return abraded;
+        }
+    }
+
+    private bool IsAllowed(JointOption option) =>
+        option.Admissible
+        || option.Verdicts.All(verdict => verdict.Kind <= VerdictKind.Advice || _variation.IsSetAside(FactIds.Rule(option.Joint.Id, verdict.RuleId)));
+
+    private void AddSessions(IReadOnlyList<JointOption> options)
+    {
+        var sheet = options[0].Sheet;
+        var joints = options.Select(option => option.Joint.Id).Distinct().ToList();
+        var windows = StartWindows(sheet);
+        if (!(windows is [var only] && only == Never))
+        {
+            bool mixer = sheet.Method == ApplicationMethod.CartridgeWithMixer;
+            var life = mixer ? ShortestLife(sheet, windows) : int.MaxValue;
+            var room = SessionRoom(sheet);
+            var shared = options.Where(option => option.Work <= life && option.Amount <= room).ToList();
+            int together = shared.Select(option => option.Joint.Id).Distinct().Count();
+            if (together > 0)
+                AddAlikeSessions(sheet, options[0].Joint.Stage, "", windows, SessionCount(sheet, shared, together, life, room), nozzles: mixer ? 1 : 0, HeatUse.None, SessionEnd(sheet, windows), room);
+            foreach (var id in joints)
+            {
+                var longest = options.Where(option => option.Joint.Id == id).MaxBy(option => option.Work)!;
+                if (longest.Work > life || longest.Amount > room)
+                    AddAlikeSessions(sheet, longest.Joint.Stage, $"alone:{id}", windows, 1, NozzlesAlone(longest, life, room), HeatUse.None, null, default);
+            }
+        }
+        AddLampSessions(options);
+    }
+
+    /// <summary>How many sessions of one material one stage may need: one for all, one more for late joints, more where mixer life or pack size ask.</summary>
+    private static int SessionCount(DataSheet sheet, List<JointOption> shared, int joints, int life, Volume room)
+    {
+        if (joints == 1)
+            return 1;
+        var each = shared.GroupBy(option => option.Joint.Id).Select(group => group.First()).ToList();
+        int byLife = life == int.MaxValue ? 1 : (int)Math.Ceiling(each.Sum(option => option.Work) / (double)life);
+        int byRoom = room <= Volume.Zero ? 1 : (int)Math.Ceiling(each.Sum(option => option.Amount.Millilitres) / room.Millilitres);
+        _ = sheet;
+        return Math.Min(joints, Math.Max(byLife, byRoom) + 1);
+    }
+
+    private void AddAlikeSessions(
+        DataSheet sheet, Stage stage, string group, ImmutableArray<Window> windows, int count, int nozzles, HeatUse heat, TimeFunction? latestEnd, Volume room)
+    {
+        string name = $"{sheet.Id}/{stage}{(group.Length > 0 ? "/" + group : "")}";
+        var ids = ImmutableArray.CreateBuilder<BatchId>();
+        for (int i = 0; i < count; i++)
+        {
+            var id = new BatchId($"{name}#{i + 1}");
+            ids.Add(id);
+            _batches.Add(new Batch
+            {
+                Id = id,
+                Setup = SetUpMinutes(sheet, nozzles),
+                Crews = [.. PeopleFor(Skill.Seal, sheet).Select(Crew)],
+                Cost = SolverMoney.From(NozzleCost(sheet, nozzles)),
+                Consumes = SessionConsumes(sheet, nozzles),
+                Starts = windows,
+                LatestEnd = latestEnd,
+                SymmetryGroup = count > 1 ? name : null,
+                SymmetryIndex = i,
+            });
+            _batchMeanings.Add(id, new BatchMeaning(StepKind.Seal, sheet, nozzles, heat));
+            if (room > Volume.Zero && room < Volume.FromCubicMetres(double.MaxValue))
+                AddRoom(id, room);
+        }
+        _sessions[(sheet.Id, stage, group)] = ids.ToImmutable();
+    }
+
+    private Crew Crew(Person person) => new()
+    {
+        Id = new CrewId(person.Id),
+        Demands = [new Demand(PersonId(person), 1)],
+        CostPerMinute = SolverMoney.Labour(person, 1),
+    };
+
+    private void AddSeal(Joint joint, List<JointOption> options)
+    {
+        var id = SealId(joint.Id);
+        var modes = ImmutableArray.CreateBuilder<Mode>();
+        var modesOf = new Dictionary<JointOption, List<ModeId>>();
+        foreach (var option in options)
+        {
+            var list = modesOf[option] = [];
+            foreach (var (key, batches) in SessionsFor(option))
+            {
+                foreach (var batch in batches)
+                {
+                    var mode = new ModeId($"{option.Key}{key}@{batch}");
+                    list.Add(mode);
+                    modes.Add(new Mode
+                    {
+                        Id = mode,
+                        Batch = batch,
+                        Work = option.Work,
+                        Cost = SolverMoney.From(MaterialCost(option.Sheet, option.Amount, option.StripLength)),
+                        Starts = _variation.IsSetAside(FactIds.Window(joint.Id)) ? [] : option.CoatWindow,
+                        Consumes = MaterialConsumes(option, batch),
+                    });
+                    _modeMeanings.Add((id, mode), new ModeMeaning(Option: option));
+                }
+            }
+        }
+        Add(new Activity { Id = id, Modes = modes.ToImmutable() }, new ActivityMeaning(StepKind.Seal, [joint.Id]));
+        AddPreparation(joint, modesOf);
+        AddBefore(joint, id, modesOf);
+        AddReadiness(joint, id, modesOf);
+        AddLevelling(id, modesOf);
+    }
+
+    private IEnumerable<(string Key, ImmutableArray<BatchId> Batches)> SessionsFor(JointOption option)
+    {
+        var joint = option.Joint;
+        if (_sessions.TryGetValue((option.Sheet.Id, joint.Stage, $"alone:{joint.Id}"), out var alone))
+            yield return ("", alone);
+        else if (_sessions.TryGetValue((option.Sheet.Id, joint.Stage, ""), out var shared))
+            yield return ("", shared);
+        foreach (var lamp in LampSessionsFor(option))
+            yield return lamp;
+    }
+
+    /// <summary>What must be done before the joint: bonds and operations named, and the stage.</summary>
+    private void AddBefore(Joint joint, ActivityId seal, Dictionary<JointOption, List<ModeId>> modesOf)
+    {
+        var direct = modesOf.Where(entry => entry.Key.Preparation == Preparation.AsIs).SelectMany(entry => entry.Value).ToImmutableArray();
+        if (direct.Length > 0)
+            AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(seal), direct);
+        if (joint.Stage == Stage.AfterPaintHeat)
+            After(TimePoint.EndOf(PaintId), TimePoint.StartOf(seal));
+        else
+            RestrictToDays(seal);
+        if (joint.Stage == Stage.BeforeAccessCloses)
+            CloseAfter(seal, modesOf);
+    }
+
+    /// <summary>Access may be closed when the bead can be touched.</summary>
+    private void CloseAfter(ActivityId seal, Dictionary<JointOption, List<ModeId>> modesOf)
+    {
+        foreach (var closing in ClosingStarts())
+        {
+            foreach (var (option, modes) in modesOf)
+            {
+                var touch = option.Sheet.Milestone(MilestoneKind.TackFree) ?? option.Sheet.Milestone(MilestoneKind.Skin);
+                var delay = touch is null ? new Delay.Fixed(0) : (Delay)new Delay.ByTime(_case.Cures.Reached(touch));
+                AddLag(LagKind.Minimum, TimePoint.EndOf(seal), closing, delay, [.. modes]);
+            }
+        }
+    }
+
+    /// <summary>Paint after the bead is ready and before its window ends.</summary>
+    private void AddReadiness(Joint joint, ActivityId seal, Dictionary<JointOption, List<ModeId>> modesOf)
+    {
+        if (joint.Stage == Stage.AfterPaintHeat)
+        {
+            After(TimePoint.EndOf(seal), TimePoint.StartOf(DeliverId));
+            return;
+        }
+        var unheated = modesOf.Select(entry => (Option: entry.Key, Modes: entry.Value.Where(mode => !IsLampCured(seal, mode)).ToImmutableArray())).Where(entry => entry.Modes.Length > 0);
+        foreach (var group in unheated.GroupBy(entry => entry.Option.Ready))
+        {
+            var modes = group.SelectMany(entry => entry.Modes).ToImmutableArray();
+            BeforePaint(TimePoint.EndOf(seal), group.Key, modes, joint.Above == LayerAbove.StoneChip, joint.Id);
+        }
+        foreach (var group in modesOf.GroupBy(entry => entry.Key.PaintBy).Where(group => group.Key is not null))
+            AddPaintBy(joint, seal, group.Key!, [.. group.SelectMany(entry => entry.Value)]);
+    }
+
+    /// <summary>
+    /// The seam's window until paint. An inner seam cannot wait for the slot, so it may be abraded again before paint instead;
+    /// an outer one is simply applied later.
+    /// </summary>
+    private void AddPaintBy(Joint joint, ActivityId seal, TimeFunction paintBy, ImmutableArray<ModeId> modes)
+    {
+        if (joint.Stage != Stage.BeforeAccessCloses)
+        {
+            AddLag(LagKind.Maximum, TimePoint.EndOf(seal), TimePoint.StartOf(PaintId), new Delay.ByTime(paintBy), modes);
+            return;
+        }
+        var finish = new ActivityId($"window:{joint.Id}");
+        var (within, scuffed) = (new ModeId("within"), new ModeId("scuffed"));
+        if (!_activityMeanings.ContainsKey(finish))
+        {
+            Add(
+                new Activity { Id = finish, Modes = [new Mode { Id = within, Starts = [new Window(0, 1)] }, new Mode { Id = scuffed, Starts = [new Window(0, 1)] }] },
+                new ActivityMeaning(null, [joint.Id]));
+            var scuff = AddWork($"scuff:{joint.Id}", StepKind.Abrade, [joint.Id], Skill.Clean, AbradeMinutes(joint), BeforePaintDays, [new Trigger.InMode(finish, [scuffed])]);
+            BeforePaint(TimePoint.EndOf(scuff), null, default, false, joint.Id);
+            After(TimePoint.EndOf(seal), TimePoint.StartOf(scuff));
+        }
+        // The window binds in mode "within" only: an activity of its own stands for that case.
+        var bound = new ActivityId($"paint-by:{joint.Id}");
+        if (!_activityMeanings.ContainsKey(bound))
+        {
+            Add(new Activity { Id = bound, Modes = [new Mode { Id = new ModeId("at") }], PresentWhen = [new Trigger.InMode(finish, [within])] }, new ActivityMeaning(null, [joint.Id]));
+            After(TimePoint.StartOf(PaintId), TimePoint.StartOf(bound));
+        }
+        AddLag(LagKind.Maximum, TimePoint.EndOf(seal), TimePoint.StartOf(bound), new Delay.ByTime(paintBy), modes);
+    }
+
+    /// <summary>A session must end while the limits still hold, and while the mixer lives.</summary>
+    private TimeFunction? SessionEnd(DataSheet sheet, ImmutableArray<Window> windows)
+    {
+        TimeFunction? life = null;
+        if (sheet.Method == ApplicationMethod.CartridgeWithMixer && sheet.Milestone(MilestoneKind.WorkEnd) is { } workEnd)
+        {
+            int setup = SetUpMinutes(sheet, 1);
+            var reached = _case.Cures.Reached(workEnd);
+            life = TimeFunction.Of(start => (int)Math.Min(int.MaxValue, (long)reached.At(start + setup)));
+        }
+        var limits = LimitsEnd(sheet, windows);
+        return life is null ? limits : limits is null ? life : TimeFunction.Of(start => Math.Min(life.At(start), limits.At(start)));
+    }
+
+    private TimeFunction? LimitsEnd(DataSheet sheet, ImmutableArray<Window> windows)
+    {
+        if (_variation.IsSetAside(FactIds.Limits(sheet.Id)))
+            return null;
+        var stretches = _case.Application.For(sheet);
+        if (stretches is [var all] && all.To >= _time.Horizon - PlanTime.Grid)
+            return null;
+        _ = windows;
+        return TimeFunction.Of(start =>
+        {
+            foreach (var stretch in stretches)
+            {
+                if (stretch.To > start)
+                    return stretch.To - 1 + PlanTime.Grid;
+            }
+            return _time.Horizon;
+        });
+    }
+
+    private ImmutableArray<Window> StartWindows(DataSheet sheet)
+    {
+        if (_variation.IsSetAside(FactIds.Limits(sheet.Id)))
+            return [];
+        var stretches = _case.Application.For(sheet);
+        return stretches.IsEmpty ? [Never] : stretches;
+    }
+
+    /// <summary>Shortest life of a mixing nozzle in the windows, during working hours. [min]</summary>
+    private int ShortestLife(DataSheet sheet, ImmutableArray<Window> windows)
+    {
+        if (sheet.Milestone(MilestoneKind.WorkEnd) is not { } workEnd)
+            return int.MaxValue;
+        var reached = _case.Cures.Reached(workEnd);
+        int shortest = int.MaxValue;
+        foreach (var window in Intersect(windows, _hours.Shop))
+        {
+            for (int start = Math.Max(0, window.From); start < window.To; start += 30)
+                shortest = Math.Min(shortest, reached.At(start) - start);
+        }
+        return Math.Max(1, shortest);
+    }
+
+    private int SetUpMinutes(DataSheet sheet, int nozzles) =>
+        Minutes(sheet.Method == ApplicationMethod.CartridgeWithMixer ? _shop.Times.TwoPartSetUp : _shop.Times.OnePartSetUp)
+        + nozzles * Minutes(_shop.Times.NewNozzle);
+
+    private static int NozzlesAlone(JointOption option, int life, Volume room)
+    {
+        int byLife = life == int.MaxValue ? 1 : (int)Math.Ceiling(option.Work / (double)life);
+        int byRoom = room <= Volume.Zero ? 1 : (int)Math.Ceiling(option.Amount / room);
+        return option.Sheet.Method == ApplicationMethod.CartridgeWithMixer ? Math.Max(byLife, byRoom) : 0;
+    }
+
+    private void RestrictToDays(ActivityId activity)
+    {
+        if (_hours.HasSlotWeekends)
+            _conditional.Add(new ConditionalWindow { Activity = activity, Windows = BeforePaintDays, WhenActivity = PaintId });
+    }
+}

@@ -1,0 +1,182 @@
+using System.Collections.Immutable;
+using NodaTime;
+using Seamwright.Materials;
+using Seamwright.Quantities;
+using Seamwright.Repairs;
+using Seamwright.Scheduling;
+using Seamwright.Suitability;
+using Seamwright.Units;
+
+namespace Seamwright.Planning.Mapping;
+
+/// <summary>Materials, nozzles and deliveries as consumables with dated lots; amounts in tenths of a millilitre and whole millimetres.</summary>
+internal sealed partial class ProjectBuilder
+{
+    private const string Nozzle = "nozzle";
+    private static readonly UnlockId DeliveryId = new("delivery");
+
+    private readonly HashSet<ConsumableId> _used = [];
+    private readonly List<(BatchId Batch, Volume Room)> _rooms = [];
+
+    private static ConsumableId MaterialConsumable(DataSheet sheet) => new($"material:{sheet.Id}");
+
+    private static ConsumableId NozzleConsumable(string ratio) => new($"{Nozzle}:{ratio}");
+
+    private static int Units(Volume volume) => (int)Math.Ceiling(volume.Millilitres * 10 - 1e-6);
+
+    private static int Units(Length strip) => (int)Math.Ceiling(strip.Millimetres - 1e-6);
+
+    private ImmutableArray<Consumption> Consumes(DataSheet sheet, Volume amount, Length strip)
+    {
+        int units = Units(amount) + Units(strip);
+        if (units == 0)
+            return [];
+        var id = MaterialConsumable(sheet);
+        _used.Add(id);
+        return [new Consumption(id, units)];
+    }
+
+    private ImmutableArray<Consumption> MaterialConsumes(JointOption option, BatchId batch)
+    {
+        var material = Consumes(option.Sheet, option.Amount, option.StripLength);
+        return _rooms.Exists(room => room.Batch == batch) ? material.Add(new Consumption(RoomId(batch), Units(option.Amount))) : material;
+    }
+
+    private ImmutableArray<Consumption> SessionConsumes(DataSheet sheet, int nozzles)
+    {
+        if (nozzles == 0 || Nozzles.RatioOf(sheet) is not { } ratio)
+            return [];
+        var id = NozzleConsumable(ratio);
+        _used.Add(id);
+        return [.. Consumes(sheet, Nozzles.Waste(_shop.Amounts) * nozzles, Length.Zero), new Consumption(id, nozzles)];
+    }
+
+    /// <summary>What one nozzle's session can lay from one pack: the pack less hold-up and purge. Zero = no limit.</summary>
+    private Volume SessionRoom(DataSheet sheet) =>
+        Nozzles.Takes(sheet) ? sheet.Pack.Content - Nozzles.Waste(_shop.Amounts) : Volume.FromCubicMetres(double.MaxValue);
+
+    private static ConsumableId RoomId(BatchId batch) => new($"room:{batch}");
+
+    /// <summary>A session of a mixer lays no more than one pack holds: expressed as a consumable of its own.</summary>
+    private void AddRoom(BatchId batch, Volume room)
+    {
+        _rooms.Add((batch, room));
+        _used.Add(RoomId(batch));
+    }
+
+    /// <summary>Used share of the pack; a pack whose rest cannot be kept is paid whole.</summary>
+    private static Money MaterialCost(DataSheet sheet, Volume amount, Length strip)
+    {
+        var pack = sheet.Pack;
+        if (amount <= Volume.Zero && strip <= Length.Zero)
+            return Money.Zero;
+        double share = pack.Content > Volume.Zero ? amount / pack.Content : strip / pack.StripLength;
+        return pack.Price * (pack.SingleUse ? (decimal)Math.Ceiling(share) : (decimal)share);
+    }
+
+    private Money NozzleCost(DataSheet sheet, int nozzles) =>
+        nozzles == 0 ? Money.Zero
+        : (_shop.Amounts.NozzlePrice * nozzles) + (sheet.Pack.SingleUse ? Money.Zero : MaterialCost(sheet, Nozzles.Waste(_shop.Amounts) * nozzles, Length.Zero));
+
+    private static Volume PrimerAmount(DataSheet primer, Joint joint) => Coatings.Primer(primer, Coatings.PrimedLength(joint), Area.Zero) ?? Volume.Zero;
+
+    private static Volume PrimerAmount(DataSheet primer, BareArea area) => Coatings.Primer(primer, Length.Zero, area.Area) ?? Volume.Zero;
+
+    private static Volume SpotAmount(DataSheet primer, Bond bond) => Coatings.Primer(primer, bond.Length, Area.Zero) ?? Volume.Zero;
+
+    private static Volume AdhesiveAmount(DataSheet sheet, Bond bond) => Coatings.Adhesive(sheet, bond) ?? Volume.Zero;
+
+    private static Volume StoneChipAmount(DataSheet sheet, BareArea area) => Coatings.StoneChip(sheet, area.Area) ?? Volume.Zero;
+
+    private static Volume FoamAmount(DataSheet sheet, Cavity cavity) => Coatings.Foam(sheet, cavity);
+
+    private Volume WaxAmount(IEnumerable<Cavity> waxed) =>
+        _case.WaxSheet is { } sheet ? waxed.Aggregate(Volume.Zero, (sum, cavity) => sum + (Coatings.Wax(sheet, cavity) ?? Volume.Zero)) : Volume.Zero;
+
+    private long WaxCost(IReadOnlyCollection<Cavity> waxed) => _case.WaxSheet is { } sheet ? SolverMoney.From(MaterialCost(sheet, WaxAmount(waxed), Length.Zero)) : 0;
+
+    private ImmutableArray<Consumption> WaxConsumes(IReadOnlyCollection<Cavity> waxed) => _case.WaxSheet is { } sheet ? Consumes(sheet, WaxAmount(waxed), Length.Zero) : [];
+
+    private (ImmutableArray<Consumable> Consumables, ImmutableArray<Lot> Lots, ImmutableArray<Unlock> Unlocks, ImmutableDictionary<LotId, LotMeaning> Meanings) StockLots()
+    {
+        var lots = ImmutableArray.CreateBuilder<Lot>();
+        var meanings = ImmutableDictionary.CreateBuilder<LotId, LotMeaning>();
+        foreach (var pack in _case.Input.Stock.Packs)
+            AddPack(pack, lots, meanings);
+        AddNozzles(lots, meanings);
+        bool delivers = AddOrders(lots, meanings);
+        foreach (var (batch, room) in _rooms)
+            lots.Add(new Lot { Id = new LotId(RoomId(batch).Value), Serves = [RoomId(batch)], Amount = Units(room), Usable = new Window(0, _time.Horizon + 1) });
+        var unlocks = delivers ? ImmutableArray.Create(new Unlock(DeliveryId, SolverMoney.From(_shop.Supplier!.PerOrder))) : [];
+        return ([.. _used.OrderBy(id => id.Value, StringComparer.Ordinal).Select(id => new Consumable(id))], lots.ToImmutable(), unlocks, meanings.ToImmutable());
+    }
+
+    private void AddPack(Pack pack, ImmutableArray<Lot>.Builder lots, ImmutableDictionary<LotId, LotMeaning>.Builder meanings)
+    {
+        if (!_case.Sheets.TryGetValue(pack.Material, out var sheet) || !_used.Contains(MaterialConsumable(sheet)))
+            return;
+        var verdicts = PackRules.Judge(pack, sheet, _case.Repair.Now, _shop.Zone, looseNozzles: 1);
+        int amount = (int)Math.Floor((pack.Left.Millilitres * 10) + pack.StripLeft.Millimetres + 1e-6);
+        var until = PackUsability.Window(pack, sheet, _shop.Zone).Until;
+        int end = until is { } last ? Math.Min(_time.Horizon + 1, _time.Ceiling(last)) : _time.Horizon + 1;
+        if (!Verdicts.MayBeUsed(verdicts) || amount <= 0 || end <= _time.Now)
+            return;
+        var id = new LotId($"pack:{pack.Id}");
+        lots.Add(new Lot { Id = id, Serves = [MaterialConsumable(sheet)], Amount = amount, Usable = new Window(0, end) });
+        meanings.Add(id, new LotMeaning(pack, null, null));
+        if (Nozzles.RatioOf(sheet) is { } ratio && PackUsability.NozzlesWith(pack, sheet) is var own and > 0 && _used.Contains(NozzleConsumable(ratio)))
+        {
+            var nozzles = new LotId($"nozzles:{pack.Id}");
+            lots.Add(new Lot { Id = nozzles, Serves = [NozzleConsumable(ratio)], Amount = own, Usable = new Window(0, _time.Horizon + 1) });
+            meanings.Add(nozzles, new LotMeaning(pack, null, ratio));
+        }
+    }
+
+    private void AddNozzles(ImmutableArray<Lot>.Builder lots, ImmutableDictionary<LotId, LotMeaning>.Builder meanings)
+    {
+        var all = _used.Where(id => id.Value.StartsWith(Nozzle + ":", StringComparison.Ordinal)).ToImmutableArray();
+        int index = 0;
+        foreach (var loose in _case.Input.Stock.Nozzles.Where(nozzles => nozzles.Count > 0))
+        {
+            var serves = loose.FitsRatio is { } ratio ? all.Where(id => id == NozzleConsumable(ratio)).ToImmutableArray() : all;
+            if (serves.Length == 0)
+                continue;
+            var id = new LotId($"nozzles#{++index}");
+            lots.Add(new Lot { Id = id, Serves = serves, Amount = loose.Count, Usable = new Window(0, _time.Horizon + 1) });
+            meanings.Add(id, new LotMeaning(null, null, loose.FitsRatio ?? "any"));
+        }
+    }
+
+    /// <summary>One delivery can bring anything the supplier has: material and nozzles.</summary>
+    private bool AddOrders(ImmutableArray<Lot>.Builder lots, ImmutableDictionary<LotId, LotMeaning>.Builder meanings)
+    {
+        bool any = false;
+        foreach (var id in _used.OrderBy(id => id.Value, StringComparer.Ordinal).Where(id => !id.Value.StartsWith("room:", StringComparison.Ordinal)))
+        {
+            string what = id.Value[(id.Value.IndexOf(':', StringComparison.Ordinal) + 1)..];
+            bool nozzle = id.Value.StartsWith(Nozzle + ":", StringComparison.Ordinal);
+            if (_variation.IsSetAside(FactIds.Stock(nozzle ? Nozzle : what)))
+            {
+                lots.Add(new Lot { Id = new LotId($"wished:{id}"), Serves = [id], Amount = 10_000_000, Usable = new Window(0, _time.Horizon + 1) });
+                continue;
+            }
+            if (Delivery(nozzle ? Nozzle : what) is not { } arrival)
+                continue;
+            var lot = new LotId($"order:{id}");
+            lots.Add(new Lot { Id = lot, Serves = [id], Amount = 1_000_000, Usable = new Window(arrival, _time.Horizon + 1), Unlock = DeliveryId });
+            meanings.Add(lot, new LotMeaning(null, nozzle ? null : new MaterialId(what), nozzle ? what : null));
+            any = true;
+        }
+        return any;
+    }
+
+    /// <summary>When an order placed now arrives; null where the supplier cannot or may not deliver it inside the plan.</summary>
+    private int? Delivery(string what)
+    {
+        if (_shop.Supplier is not { } supplier || _variation.WithoutSupplier || (supplier.Lacks.Contains(what) && !_variation.IsSetAside(FactIds.Supplier)))
+            return null;
+        var arrival = SupplierHours.Arrival(supplier, _shop.Zone, _case.Repair.Now);
+        int minute = arrival is { } at ? _time.Ceiling(at) : _time.Horizon + 1;
+        return minute <= _time.Horizon ? minute : null;
+    }
+}

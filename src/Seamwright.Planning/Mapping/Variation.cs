@@ -1,0 +1,55 @@
+using System.Collections.Immutable;
+using Seamwright.Materials;
+using Seamwright.Repairs;
+using Seamwright.Work;
+
+namespace Seamwright.Planning.Mapping;
+
+/// <summary>In what a planning problem differs from the repair as it stands: what is asked, forced, left out or set aside.</summary>
+internal sealed record Variation
+{
+    public static Variation Recommended { get; } = new();
+
+    /// <summary>What is optimised.</summary>
+    public PlanAim Aim { get; init; } = PlanAim.Recommended;
+
+    /// <summary>Joints that must take a certain material.</summary>
+    public ImmutableDictionary<PlaceId, MaterialId> Forced { get; init; } = ImmutableDictionary<PlaceId, MaterialId>.Empty;
+
+    /// <summary>No delivery at short notice.</summary>
+    public bool WithoutSupplier { get; init; }
+
+    /// <summary>No lamp.</summary>
+    public bool WithoutLamp { get; init; }
+
+    /// <summary>Facts set aside while a conflict is looked for, by <see cref="Fact.Id"/>.</summary>
+    public ImmutableHashSet<string> SetAside { get; init; } = [];
+
+    /// <summary>The ready-for-paint moment is a variable of the model, not only a consequence of the slot.</summary>
+    public bool TimesReady { get; init; }
+
+    /// <summary>Latest ready minute that is of interest; null = the whole horizon.</summary>
+    public int? ReadyAtMost { get; init; }
+
+    public bool IsSetAside(string fact) => SetAside.Count > 0 && SetAside.Contains(fact);
+}
+
+/// <summary>Names of facts that can take part in a conflict.</summary>
+internal static class FactIds
+{
+    public const string Slots = "slots";
+    public const string Hours = "hours";
+    public const string Supplier = "supplier";
+
+    public static string Rule(PlaceId place, string ruleId) => $"{place}/{ruleId}";
+
+    public static string Window(PlaceId place) => $"{place}/window";
+
+    public static string Limits(MaterialId material) => $"{material}/limits";
+
+    public static string Stock(string what) => $"{what}/stock";
+
+    public static string Skill(string what) => $"{what}/people";
+
+    public static string CureTime(PlaceId place) => $"{place}/cure-time";
+}

@@ -1,0 +1,111 @@
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
+using NodaTime;
+using Seamwright.Costs;
+using Seamwright.Planning.Mapping;
+using Seamwright.Repairs;
+using Seamwright.Scheduling;
+using Seamwright.Units;
+using Seamwright.Work;
+
+namespace Seamwright.Planning.Reading;
+
+/// <summary>A schedule back to a plan in the trade's words, with exact money.</summary>
+internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
+{
+    /// <summary>Version of the planning engine; it changes whenever equal inputs may give another plan.</summary>
+    public const string EngineVersion = "1";
+
+    public Plan Read(Found found, PlanAim aim)
+    {
+        var steps = StepReader.Read(planning, found);
+        var supplies = Supplies.For(planning, steps);
+        var slot = SlotOf(found);
+        var ready = planning.Time.At(ReadyMoment.Of(found));
+        var delivery = planning.Time.At(found.Schedule[ProjectBuilder.Deliver].Start);
+        var joints = JointReader.Read(planning, found, slot);
+        var cost = Cost(steps, supplies, slot, delivery);
+        return new Plan
+        {
+            Id = Identity(aim),
+            ParentId = options.ParentId,
+            InputHash = planning.Input.ContentHash,
+            Seed = options.Seed,
+            EngineVersion = EngineVersion,
+            Aim = aim,
+            ProvenOptimal = found.Proven,
+            LowerBound = SolverMoney.Back(found.Bound, planning.Shop.Currency),
+            Joints = joints,
+            Steps = steps,
+            PackUses = supplies.Uses,
+            Orders = supplies.Orders,
+            Mixes = supplies.Mixes,
+            ReadyForPaint = ready,
+            Slot = slot,
+            ReadyForDelivery = delivery,
+            HeldUpBy = HoldupReader.Read(planning, found, steps, supplies),
+            Cost = cost,
+            Warnings = WarningReader.Warnings(planning, found, steps, supplies, joints),
+            Cautions = WarningReader.Cautions(planning, steps),
+        };
+    }
+
+    /// <summary>Total cost of a schedule without reading the whole plan.</summary>
+    public CostBreakdown CostOf(Found found)
+    {
+        var steps = StepReader.Read(planning, found);
+        return Cost(steps, Supplies.For(planning, steps), SlotOf(found), planning.Time.At(found.Schedule[ProjectBuilder.Deliver].Start));
+    }
+
+    /// <summary>Labour of one step.</summary>
+    public Money LabourOf(Work.Step step) =>
+        planning.Shop.People.FirstOrDefault(person => person.Id == step.Person) is { } person
+            ? person.PerHour * ((decimal)step.Labour.TotalMinutes / 60)
+            : Money.Zero;
+
+    public Instant SlotOf(Found found)
+    {
+        var paint = found.Schedule[ProjectBuilder.Paint];
+        return found.Project.Modes.GetValueOrDefault((ProjectBuilder.Paint, paint.Mode!.Value))?.Slot ?? planning.Time.At(paint.Start);
+    }
+
+    private CostBreakdown Cost(ImmutableArray<Work.Step> steps, Supplies supplies, Instant slot, Instant delivery)
+    {
+        var shop = planning.Shop;
+        var zero = new Money(0, shop.Currency);
+        var labour = steps.Aggregate(zero, (sum, step) => sum + LabourOf(step));
+        var lamp = steps.Where(step => step.Kind == StepKind.Lamp)
+            .Aggregate(zero, (sum, step) => sum + (shop.Lamps!.PerStartedHour * StartedHours(step.End - step.Start + shop.Lamps.Cooling)));
+        var booth = steps.Where(step => step is { Kind: StepKind.StoneChip, HeatTo: not null })
+            .Aggregate(zero, (sum, step) => sum + (shop.Booth!.PerStartedHour * StartedHours(step.End - step.Start)));
+        return new CostBreakdown
+        {
+            Labour = labour,
+            Material = zero + supplies.Charge.Used,
+            Nozzles = zero + supplies.Charge.Nozzles,
+            Wasted = zero + supplies.Charge.Wasted,
+            Delivery = zero + supplies.Delivery,
+            Lamp = lamp,
+            Booth = booth,
+            BayTime = zero + (shop.TimeValue.BayDay * planning.Hours.BayDays(planning.Repair.PaintSlots[0], slot)),
+            Lateness = zero + Lateness(delivery),
+        };
+    }
+
+    private Money Lateness(Instant delivery)
+    {
+        int at = planning.Time.Ceiling(delivery);
+        int hours = planning.Hours.StartedHoursAfter(planning.Repair.Promise).TakeWhile(minute => minute <= at).Count();
+        var late = planning.Shop.TimeValue.LatePerStartedHour * hours;
+        return late > planning.Shop.TimeValue.LateAtMost ? planning.Shop.TimeValue.LateAtMost : late;
+    }
+
+    private static decimal StartedHours(Duration duration) => (decimal)Math.Ceiling(duration.TotalHours - 1e-9);
+
+    private string Identity(PlanAim aim)
+    {
+        string all = $"{planning.Input.ContentHash}|{aim}|{options.Seed}|{EngineVersion}|{options.ParentId}";
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(all)))[..16];
+    }
+}
