@@ -39,7 +39,7 @@ internal readonly record struct TrackPiece(
         Math.Min(1, (Vapour + VapourSlope * s) / MoistAir.SaturationPascals(Air.Value(s)));
 
     /// <summary>Whether the air would hold more water than it can.</summary>
-    public bool IsCapped(double s) => MayCondense && Vapour + VapourSlope * s > (1 + 1e-6) * MoistAir.SaturationPascals(Air.Value(s));
+    public bool IsCapped(double s) => MayCondense && Vapour + VapourSlope * s > (1 + 1e-9) * MoistAir.SaturationPascals(Air.Value(s));
 
     /// <summary>The part of the stretch between two minutes.</summary>
     public TrackPiece Cut(double from, double to)

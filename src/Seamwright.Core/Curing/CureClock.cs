@@ -213,9 +213,10 @@ public sealed class CureClock
                 double end = Math.Min(pieceEnd, (Math.Floor(start / GridMinutes + 1e-9) + 1) * GridMinutes);
                 if (pieceEnd - end < Sliver)
                     end = pieceEnd;
+                if (kernel.IsStepped || piece.MayCondense)
+                    end = NextBend(kernel, piece, start - pieceStart, end - pieceStart) + pieceStart;
                 if (kernel.IsStepped)
                 {
-                    end = NextStep(kernel, piece, start - pieceStart, end - pieceStart) + pieceStart;
                     double half = kernel.Rate(piece, (start + end) / 2 - pieceStart);
                     intervals.Add(Interval.Of(start, end, half, half * (end - start), half));
                 }
@@ -223,7 +224,17 @@ public sealed class CureClock
                 {
                     double first = rate ?? kernel.Rate(piece, start - pieceStart);
                     double last = kernel.Rate(piece, end - pieceStart);
-                    intervals.Add(Interval.Of(start, end, first, Lobatto(kernel, piece, start - pieceStart, end - pieceStart, first, last), last));
+                    int parts = Parts(first, last);
+                    double from = start;
+                    for (int part = 1; part <= parts; part++)
+                    {
+                        double until = part == parts ? end : start + (end - start) * part / parts;
+                        double next = part == parts ? last : kernel.Rate(piece, until - pieceStart);
+                        double rateMinutes = Lobatto(kernel, piece, from - pieceStart, until - pieceStart, first, next);
+                        intervals.Add(Interval.Of(from, until, first, rateMinutes, next));
+                        (from, first) = (until, next);
+                    }
+
                     rate = last;
                 }
 
@@ -232,6 +243,21 @@ public sealed class CureClock
         }
 
         return intervals;
+    }
+
+    /// <summary>Into how many parts an interval is cut, so that the rate changes by no more than a quarter or so in each.</summary>
+    /// <remarks>
+    /// Only lamps need it: a ramp of 70 K in five minutes multiplies an epoxy's rate by 130, and uncut the moment inside it was up to
+    /// 161 s off (docs/formulas.md, "Cure clock").
+    /// </remarks>
+    private static int Parts(double first, double last)
+    {
+        const double Most = 24;
+        double low = Math.Min(first, last);
+        double high = Math.Max(first, last);
+        if (high <= 1.25 * low)
+            return 1;
+        return low > 0 ? (int)Math.Min(Most, Math.Ceiling(Math.Log(high / low) / 0.22)) : (int)Most;
     }
 
     /// <summary>Rate-minutes by the four-point Lobatto rule, exact to degree five.</summary>
@@ -244,13 +270,13 @@ public sealed class CureClock
         return half * (first + last + 5 * inner) / 6;
     }
 
-    /// <summary>Where in (start, end] the panel first crosses a threshold; the end if it does not.</summary>
-    private static double NextStep(in RateKernel kernel, in TrackPiece piece, double start, double end)
+    /// <summary>Where in (start, end] the panel first crosses a threshold or the air becomes or ceases to be saturated; else the end.</summary>
+    private static double NextBend(in RateKernel kernel, in TrackPiece piece, double start, double end)
     {
         // Just inside both ends: at the start the panel may sit exactly on a threshold that it is leaving.
         double inset = Math.Min(1e-6, (end - start) / 4);
-        int step = kernel.Step(piece.Panel.Value(start + inset));
-        if (kernel.Step(piece.Panel.Value(end - inset)) == step)
+        int side = Side(kernel, piece, start + inset);
+        if (Side(kernel, piece, end - inset) == side)
             return end;
 
         double same = start + inset;
@@ -258,13 +284,16 @@ public sealed class CureClock
         while (other - same > 1e-8)
         {
             double middle = (same + other) / 2;
-            if (kernel.Step(piece.Panel.Value(middle)) == step)
+            if (Side(kernel, piece, middle) == side)
                 same = middle;
             else
                 other = middle;
         }
 
         return other;
+
+        static int Side(in RateKernel kernel, in TrackPiece piece, double s) =>
+            kernel.IsStepped ? kernel.Step(piece.Panel.Value(s)) : piece.IsCapped(s) ? 1 : 0;
     }
 
     /// <summary>Work inside one interval: the monotone rational quadratic through both ends (Gregory and Delbourgo 1982).</summary>

@@ -86,7 +86,7 @@ public class CureClockTests
     public void Look_ups_agree_with_a_second_by_second_model_within_a_minute()
     {
         double worst = 0;
-        foreach (int seed in Enumerable.Range(1, 24))
+        foreach (int seed in Enumerable.Range(1, 12))
         {
             var random = new Random(seed);
             var shop = AnyShop.Draw(random);
@@ -111,6 +111,56 @@ public class CureClockTests
 
         Assert.InRange(worst, 0, 1);
         TestContext.Current.SendDiagnosticMessage($"Worst difference: {worst:0.0000} min");
+    }
+
+    [Fact]   // docs/formulas.md, "Cure clock": 0.2 s measured; the direct sum by half seconds is good to less
+    public void Look_ups_agree_with_direct_integration_within_a_second()
+    {
+        double worst = 0;
+        CureLaw[] laws = [TwoPart(30), TwoPart(60), Moisture(0), Moisture(20), Film(30, waterborne: true)];
+        foreach (int seed in Enumerable.Range(1, 5))
+        {
+            var random = new Random(seed);
+            var shop = AnyShop.Draw(random);
+            var law = laws[seed - 1];
+            var panel = shop.CarWithLamp();
+            const int Seconds = 86_400 + 7200;
+            var direct = new double[Seconds + 1];
+            for (int s = 0; s < Seconds; s++)
+                direct[s + 1] = direct[s] + CureRate.Rate(law, panel, shop.Start + Duration.FromMilliseconds(1000L * s + 500)) / 3600;
+
+            var clock = CureClock.For(law, panel, shop.Start, shop.Start + Duration.FromSeconds(Seconds));
+            for (int i = 0; i < 2000; i++)
+            {
+                int start = random.Next(0, Seconds - 3600);
+                double wanted = direct[start] + random.NextDouble() * random.NextDouble() * (direct[^1] - direct[start]);
+                int finish = Array.BinarySearch(direct, wanted);
+                finish = finish < 0 ? ~finish : finish;
+                if (finish <= start)
+                    continue;
+                double exact = finish - (direct[finish] - wanted) / (direct[finish] - direct[finish - 1]);
+                worst = Math.Max(worst, Math.Abs(60 * clock.FinishMinutes(start / 60.0, wanted - direct[start]) - exact));
+            }
+        }
+
+        Assert.InRange(worst, 0, 1);
+    }
+
+    [Fact]   // a panel at −5 °C brought to 65 °C in five minutes: uncut, the five-minute interval was 161 s off
+    public void A_steep_lamp_ramp_is_looked_up_within_a_second()
+    {
+        var start = Local(2027, 1, 12, 9, 0);
+        var heat = new HeatProfile(start, Temperature.FromCelsius(65), Minutes(5), Minutes(30), Minutes(10));
+        var panel = PanelClimate.Heated(Constant(-5, 50), heat);
+        var clock = CureClock.For(TwoPart(60), panel, start, start + Duration.FromHours(2));
+
+        double work = 0;
+        for (int tenth = 0; tenth < 45 * 600; tenth++)
+        {
+            if (tenth % 100 == 0 && tenth > 0)
+                Assert.Equal(tenth / 600.0, clock.FinishMinutes(0, work), 1 / 60.0);
+            work += CureRate.Rate(TwoPart(60), panel, start + Duration.FromMilliseconds(100L * tenth + 50)) / 36_000;
+        }
     }
 
     [Fact]
@@ -157,8 +207,7 @@ public class CureClockTests
             var whole = CureClock.For(law, shop.CarWithLamp(), shop.Start, end).Total;
             var parts = CureClock.For(law, shop.CarWithLamp(), shop.Start, middle).Total + CureClock.For(law, shop.CarWithLamp(), middle, end).Total;
 
-            // Where air reaches saturation inside an interval the rate has a bend that no rule sees: a third of a second at most.
-            return Math.Abs(whole.Hours - parts.Hours) < 1e-4;
+            return Math.Abs(whole.Hours - parts.Hours) < 1e-5;
         }, iter: 100);
 
     [Theory]   // constant air: the clock change moves nothing
