@@ -130,7 +130,7 @@ internal static class RepairFormat
     public static Section Statement { get; } = new("statement",
         "One statement of the maker's procedure; it outranks every other rule. At least one of materials, chemistries and uses.",
     [
-        May("joint", Id, "all joints", "Joint it speaks of.", "J5"),
+        May("place", Id, "the whole repair", "Joint, bond, bare area, cavity or operation it speaks of.", "J5"),
         Must("says", Word<ProcedureKind>(), "Only what is named, not what is named, or what is named although a rule would refuse it.", "requires"),
         May("materials", Ids, "none", "Sheets it names.", "[E2S]"),
         May("chemistries", WordList<Chemistry>(), "none", "Chemistries it names.", "[two-part-epoxy]"),
@@ -146,7 +146,7 @@ internal static class RepairFormat
 
     public static Section SignOff { get; } = new("sign_off", "Somebody with the right to do so accepted a deviation; it goes into the record.",
     [
-        Must("joint", Id, "Joint it is for.", "J3"),
+        Must("place", Id, "Joint, bond, bare area or cavity it is for.", "J3"),
         Must("material", Id, "Material it is for.", "MS1"),
         Must("rule", Text, "Rule it sets aside, by the name shown with the verdict.", "look.substitute"),
         Must("role", Text, "Role of the person.", "production manager"),

@@ -34,13 +34,6 @@ internal sealed class PlaceOrder
         TellCircles();
     }
 
-    /// <summary>Checks a name that must be that of a joint.</summary>
-    public void Joint(MapReader map, string key)
-    {
-        if (map.Find(key) is { } field && map.Id(key) is { } name)
-            Point(field, name, "joints");
-    }
-
     /// <summary>Checks a name that may be that of any place.</summary>
     public void Place(MapReader map, string key)
     {

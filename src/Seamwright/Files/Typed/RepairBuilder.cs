@@ -163,11 +163,11 @@ internal sealed class RepairBuilder(FileSet files)
 
     private static ProcedureStatement Statement(MapReader map, PlaceReader places, PlaceOrder order)
     {
-        order.Place(map, "joint");
+        order.Place(map, "place");
         if (!map.Has("materials") && !map.Has("chemistries") && !map.Has("uses"))
             map.Self.Problem("repair.statement-names-nothing");
         return new(
-            map.Id("joint") is { } place ? new PlaceId(place) : null,
+            map.Id("place") is { } place ? new PlaceId(place) : null,
             map.Word<ProcedureKind>("says") ?? ProcedureKind.Requires,
             [.. map.Items("materials").Select(places.Material).OfType<MaterialId>()],
             map.WordList<Chemistry>("chemistries"),
@@ -177,9 +177,9 @@ internal sealed class RepairBuilder(FileSet files)
 
     private static SignOff SignOff(MapReader map, PlaceReader places, PlaceOrder order)
     {
-        order.Joint(map, "joint");
+        order.Place(map, "place");
         return new(
-            new(map.Id("joint") ?? ""),
+            new(map.Id("place") ?? ""),
             (map.Find("material") is { } material ? places.Material(material) : null) ?? new MaterialId(""),
             map.Text("rule") ?? "",
             map.Text("role") ?? "",
