@@ -78,6 +78,9 @@ internal abstract record Kind
     /// <summary>A list of sections.</summary>
     internal sealed record MapList(Section Section) : Kind;
 
+    /// <summary>Files of one kind, or their contents: a list, or one.</summary>
+    internal sealed record FileList(Section Section) : Kind;
+
     /// <summary>Words of a closed set as keys.</summary>
     internal sealed record WordTable(Type Set, Kind Value) : Kind;
 

@@ -169,7 +169,7 @@ internal static class RepairFormat
         May("id", Id, "name of the folder", "Name of the repair.", "evening-slot"),
         May("name", Text, "the id", "In words.", "Side outer panel over the wheelhouse"),
         Must("shop", FileOr(ShopFormat.File), "Shop file, or the shop itself.", "../shop.yaml"),
-        Must("materials", new Kind.Either(new Kind.File(), new Kind.Map(MaterialsFormat.File)), "Materials file, several in a list, or the sheets themselves.", "[../materials.yaml]"),
+        Must("materials", new Kind.FileList(MaterialsFormat.File), "Materials file, several in a list, or the sheets themselves.", "[../materials.yaml]"),
         May("stock", FileOr(StockFormat.File), "empty shelves", "Stock file, or the stock itself.", "stock.yaml"),
         Must("climate", FileOr(ClimateFormat.File), "Climate file, or the climate itself.", "{temperature: 20 °C, humidity: 28 %}"),
         Must("now", Moment, "The moment from which is planned; what is earlier is a fact.", "2027-01-12T15:10"),
