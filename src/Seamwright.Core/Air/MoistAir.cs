@@ -31,7 +31,7 @@ public static class MoistAir
     /// <exception cref="OutsideValidityException"><paramref name="air"/> is outside −80…200 °C or not a number.</exception>
     /// <remarks>
     /// Source: Hyland-Wexler, ASHRAE Fundamentals 2017, ch. 1, eq. 6. Below 0 °C the same formula is carried on over supercooled
-    /// water; there it stays within 0.7 % of the Magnus form down to −45 °C (MoistAirTests). Accuracy: docs/formulas.md, F1.
+    /// water; there it stays within 0.28 % of the Magnus form down to −30 °C and 0.51 % down to −45 °C (MoistAirTests). Accuracy: docs/formulas.md, F1.
     /// </remarks>
     public static Pressure SaturationPressure(Temperature air)
     {

@@ -101,7 +101,7 @@ public class MoistAirTests
             worst = Math.Max(worst, Math.Abs(MoistAir.MagnusSaturationPressure(temperature) / MoistAir.SaturationPressure(temperature) - 1));
         }
 
-        Assert.InRange(worst, 0, 0.007);
+        Assert.InRange(worst, 0, 0.0051);
     }
 
     [Fact]
