@@ -23,8 +23,8 @@ public sealed record PackAllocation(
     ImmutableArray<PackShortage> Shortages,
     ImmutableArray<NozzleShortage> NozzleShortages)
 {
-    /// <summary>Up to this many packs of a material every selection is tried before a shortage is reported. [8: at most 256 selections]</summary>
-    public const int PacksTriedInFull = 8;
+    /// <summary>Up to this many usable packs of a material every set of them is tried before a shortage is reported. [5: at most 32 sets]</summary>
+    public const int PacksTriedInFull = 5;
 
     /// <summary>True where nothing is missing.</summary>
     public bool IsComplete => Shortages.IsEmpty && NozzleShortages.IsEmpty;
@@ -37,7 +37,7 @@ public sealed record PackAllocation(
     /// <param name="amounts">What a nozzle holds back and purges.</param>
     /// <param name="ordered">Packs on their way; null = none.</param>
     /// <returns>Takes, nozzles, rests and shortages. Adding a pack never increases what is missing of a material with up to
-    /// <see cref="PacksTriedInFull"/> packs.</returns>
+    /// <see cref="PacksTriedInFull"/> usable packs.</returns>
     /// <exception cref="KeyNotFoundException">A demand names a material without a sheet.</exception>
     public static PackAllocation Allocate(
         IEnumerable<PackDemand> demands,

@@ -29,15 +29,18 @@ internal static class PackSelection
         var waste = Nozzles.Takes(sheet) ? wastePerNozzle : Volume.Zero;
 
         var best = InOrder(demands, packs, sheet, zone, waste);
-        if (Missing(best) <= 0)
+        double least = LeastMissing(demands, packs, sheet, zone, waste);
+        if (Missing(best) <= least + Speck.Millilitres)
             return best;
 
-        // The order of use can spend a pack that a later session needs. Before a shortage is reported, other selections are tried.
-        foreach (var selection in OtherSelections(packs))
+        // The order of use can spend or open a pack that a later session needs: other selections are tried before a shortage is reported.
+        foreach (var selection in OtherSelections(packs, demands))
         {
             var other = InOrder(demands, selection, sheet, zone, waste);
-            if (Missing(other) < Missing(best))
+            if (Missing(other) < Missing(best) - Speck.Millilitres)
                 best = other;
+            if (Missing(best) <= least + Speck.Millilitres)
+                break;
         }
         return best;
     }
@@ -53,15 +56,47 @@ internal static class PackSelection
     private static bool MayServe(OrderedPack item, PackDemand demand, DataSheet sheet, DateTimeZone zone) =>
         item.Arrives <= demand.PlannedUse && PackUsability.MayBeUsed(item.Pack, sheet, demand.PlannedUse, zone);
 
-    private static IEnumerable<ImmutableArray<OrderedPack>> OtherSelections(ImmutableArray<OrderedPack> packs)
+    /// <summary>
+    /// The packs with one of them kept for a later session (as if it arrived then), or some left out; nearly all first. With few packs
+    /// every set is tried, so that another pack on the shelf can only help.
+    /// </summary>
+    private static IEnumerable<ImmutableArray<OrderedPack>> OtherSelections(ImmutableArray<OrderedPack> packs, ImmutableArray<PackDemand> demands)
     {
-        if (packs.Length > PackAllocation.PacksTriedInFull)
-            return packs.Select(packs.Remove);
+        ImmutableArray<Instant> later = [.. demands.Select(demand => demand.PlannedUse).Distinct().Skip(1)];
+        var sets = packs.Length > PackAllocation.PacksTriedInFull
+            ? [packs, .. packs.Select(packs.Remove)]
+            : Enumerable.Range(0, 1 << packs.Length)
+                .OrderByDescending(set => BitOperations.PopCount((uint)set))
+                .Select(set => packs.Where((_, index) => (set >> index & 1) == 1).ToImmutableArray());
 
-        int all = (1 << packs.Length) - 1;
-        return Enumerable.Range(0, all)
-            .OrderByDescending(selection => BitOperations.PopCount((uint)selection))
-            .Select(selection => packs.Where((_, index) => (selection >> index & 1) == 1).ToImmutableArray());
+        foreach (var set in sets)
+        {
+            yield return set;
+            foreach (var pack in set)
+            {
+                foreach (var moment in later.Where(moment => moment > pack.Arrives))
+                    yield return set.Replace(pack, pack with { Arrives = moment });
+            }
+        }
+    }
+
+    /// <summary>What is missing however the packs are used: sessions that no pack can serve, and what all packs together hold too little.</summary>
+    private static double LeastMissing(
+        ImmutableArray<PackDemand> demands, ImmutableArray<OrderedPack> packs, DataSheet sheet, DateTimeZone zone, Volume waste)
+    {
+        double hopeless = 0, wanted = 0;
+        foreach (var demand in demands)
+        {
+            double all = demand.Pieces.IsEmpty
+                ? demand.Volume > Speck ? (demand.Volume + waste * demand.Runs).Millilitres : 0
+                : demand.Pieces.Sum(piece => piece.Millimetres);
+            if (packs.Any(item => MayServe(item, demand, sheet, zone)))
+                wanted += all;
+            else
+                hopeless += all;
+        }
+        double held = packs.Sum(item => item.Pack.Left.Millilitres + item.Pack.StripLeft.Millimetres);
+        return hopeless + Math.Max(0, wanted - held);
     }
 
     private static double Missing(ImmutableArray<PackService> services) => services.Sum(service =>
@@ -97,70 +132,41 @@ internal static class PackSelection
             .ThenBy(item => item.Pack.Left + Speck < alone)
             .ThenBy(item => item.Pack.Left + Speck < alone ? -item.Pack.Left.Millilitres : item.Pack.Left.Millilitres);
 
-        var chosen = new List<Pack>();
-        var sum = Volume.Zero;
-        var needed = alone;
+        var filling = Filling.Of([], demand.Volume, demand.Runs, waste);
         foreach (var item in usable)
         {
-            chosen.Add(item.Pack);
-            sum += item.Pack.Left;
-            needed = demand.Volume + waste * Nozzles.Needed(chosen.Count, demand.Runs);
-            if (sum + Speck >= needed)
+            filling = Filling.Of(filling.Packs.Add(item.Pack), demand.Volume, demand.Runs, waste);
+            if (filling.Missing <= Speck)
                 break;
         }
 
-        var takes = Draw(demand, chosen, needed, sheet, waste);
-        var missing = needed - sum;
-        var shortage = missing > Speck ? PasteShortage(demand, sheet, missing, chosen.Count, waste) : null;
-        int nozzlesForOrdered = waste > Volume.Zero && shortage?.PacksToOrder is { } packs
-            ? Math.Max(0, Nozzles.Needed(chosen.Count + packs, demand.Runs) - chosen.Count - packs * sheet.Pack.NozzlesIncluded)
-            : 0;
+        PackShortage? shortage = null;
+        int nozzlesForOrdered = 0;
+        if (filling.Missing > Speck)
+        {
+            int? toOrder = PacksToOrder(filling.Packs, demand, sheet, waste);
+            shortage = new PackShortage(demand.Id, demand.Material, demand.PlannedUse, filling.Missing, [], toOrder);
+            if (toOrder is { } ordered)
+            {
+                // What is ordered takes its share of the runs, so the shelf's packs need fewer nozzles.
+                filling = Filling.Of(filling.Packs, demand.Volume, demand.Runs - ordered, waste);
+                nozzlesForOrdered = waste > Volume.Zero ? Math.Max(0, ordered + filling.Unplaced - ordered * sheet.Pack.NozzlesIncluded) : 0;
+            }
+        }
+
+        var takes = filling.Takes(demand);
         return (new PackService(demand, takes, shortage, nozzlesForOrdered), AfterTakes(standing, takes, sheet, zone, demand.PlannedUse));
     }
 
-    /// <summary>Empties the chosen packs in order; the last one gives at least what its own nozzle holds, or nothing would reach the car.</summary>
-    private static ImmutableArray<PackTake> Draw(PackDemand demand, List<Pack> chosen, Volume needed, DataSheet sheet, Volume waste)
+    private static int? PacksToOrder(ImmutableArray<Pack> taken, PackDemand demand, DataSheet sheet, Volume waste)
     {
-        var draws = new Volume[chosen.Count];
-        var open = needed;
-        for (int i = 0; i < draws.Length; i++)
-        {
-            draws[i] = Smaller(chosen[i].Left, open);
-            open -= draws[i];
-        }
-        if (draws.Length > 1 && draws[^1] < waste + Speck)
-        {
-            var moved = Smaller(waste + Speck - draws[^1], draws[^2] - waste);
-            draws[^1] += moved;
-            draws[^2] -= moved;
-        }
+        if (sheet.Pack.Content <= waste + Speck)
+            return null;
 
-        bool mixes = waste > Volume.Zero;
-        int more = mixes ? Math.Max(0, demand.Runs - draws.Length) : 0;
-        int largest = Array.IndexOf(draws, draws.DefaultIfEmpty().Max());
-        return
-        [
-            .. chosen.Select((pack, i) =>
-            {
-                int nozzles = !mixes ? 0 : i == largest ? 1 + more : 1;
-                return new PackTake(
-                    demand.Id, pack.Material, pack.Id, pack.Lot, draws[i], Smaller(waste * nozzles, draws[i]), [], nozzles, !PackUsability.IsBegun(pack));
-            }),
-        ];
-    }
-
-    private static PackShortage PasteShortage(PackDemand demand, DataSheet sheet, Volume missing, int packsTaken, Volume waste)
-    {
-        int? toOrder = null;
-        int nozzlesCounted = Nozzles.Needed(packsTaken, demand.Runs);
-        if (sheet.Pack.Content > waste + Speck)
-        {
-            int packs = 1;
-            while (sheet.Pack.Content * packs + Speck < missing + waste * Math.Max(0, packsTaken + packs - nozzlesCounted))
-                packs++;
-            toOrder = packs;
-        }
-        return new PackShortage(demand.Id, demand.Material, demand.PlannedUse, missing, [], toOrder);
+        int packs = 1;
+        while (sheet.Pack.Content * packs + Speck < Filling.Of(taken, demand.Volume, demand.Runs - packs, waste).Missing + waste * packs)
+            packs++;
+        return packs;
     }
 
     private static (PackService Service, ImmutableArray<OrderedPack> Standing) Strip(
@@ -225,6 +231,4 @@ internal static class PackSelection
                 ? item with { Pack = Less(item.Pack, taken, sheet, zone, use) }
                 : item),
     ];
-
-    private static Volume Smaller(Volume a, Volume b) => a <= b ? a : b;
 }

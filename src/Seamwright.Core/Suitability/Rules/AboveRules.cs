@@ -57,8 +57,8 @@ internal static class AboveRules
 
     private static Finding Unpainted(JointCase subject)
     {
-        bool outside = subject.Joint.Look.Visible && subject.Joint.Above is LayerAbove.Nothing or LayerAbove.Wax;
-        return subject.Sheet.Chemistry == Chemistry.OnePartPolyurethane && outside && subject.Joint.Look.Visible
+        bool staysInTheLight = subject.Joint.Look.Visible && subject.Joint.Above is (LayerAbove.Nothing or LayerAbove.Wax);
+        return staysInTheLight && subject.Sheet.Chemistry == Chemistry.OnePartPolyurethane
             ? Finding.Advice("polyurethane-unpainted", subject.Sheet.Id, subject.Joint.Id)
             : Finding.NotConcerned;
     }
