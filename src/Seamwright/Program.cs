@@ -1,1 +1,4 @@
-return 0;
+using Seamwright.Planning;
+using Seamwright.Program.Commands;
+
+return new CommandLine(Terminal.OfProcess(), RepairPlanner.Answer).Run(args);

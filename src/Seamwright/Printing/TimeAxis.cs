@@ -9,7 +9,7 @@ namespace Seamwright.Program.Printing;
 /// </summary>
 public sealed class TimeAxis
 {
-    private static readonly int[] MinutesPerColumn = [2, 3, 5, 6, 10, 12, 15, 20, 30, 40, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
+    private static readonly int[] MinutesPerColumn = [1, 2, 3, 5, 6, 10, 12, 15, 20, 30, 40, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
 
     private TimeAxis(ImmutableArray<Piece> pieces, int minutes)
     {

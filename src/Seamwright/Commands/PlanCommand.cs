@@ -1,0 +1,129 @@
+using System.CommandLine;
+using Seamwright.Files;
+using Seamwright.Planning;
+using Seamwright.Program.Printing;
+using Seamwright.Program.Printing.Json;
+using Seamwright.Program.Texts;
+using Seamwright.Repairs;
+using Seamwright.Work;
+using RepairInput = Seamwright.Work.RepairInput;
+
+namespace Seamwright.Program.Commands;
+
+/// <summary><c>seamwright plan</c>: reads a repair, answers it, prints the answer or writes it as JSON.</summary>
+internal static class PlanCommand
+{
+    private const string StandardOutput = "-";
+
+    public static Command Build(Formatter words, Sentences sentences, Terminal terminal, Func<RepairInput, PlanOptions, PlanAnswer> planner)
+    {
+        var path = new Argument<string>("PATH") { Description = words.Say("cli.plan.path") };
+        var json = new Option<string>("--json") { Description = words.Say("cli.plan.json"), HelpName = "FILE" };
+        var explain = new Option<string>("--explain") { Description = words.Say("cli.plan.explain"), HelpName = "JOINT" };
+        var seed = new Option<int?>("--seed") { Description = words.Say("cli.plan.seed"), HelpName = "N" };
+        seed.Validators.Add(result =>
+        {
+            if (!result.Errors.Any() && result.Tokens.Count == 1 && result.Tokens[0].Value.StartsWith('-'))
+                result.AddError(words.Say("cli.plan.seed-range"));
+        });
+        var command = new Command("plan", words.Say("cli.plan")) { path, json, explain, seed };
+        var look = new ScreenOptions(command, words);
+        command.SetAction(parsed =>
+        {
+            var run = new PlanRun(words, sentences, terminal, planner)
+            {
+                Path = parsed.GetRequiredValue(path),
+                Json = parsed.GetValue(json),
+                Explain = parsed.GetValue(explain),
+                Seed = parsed.GetValue(seed),
+                Units = look.Units(parsed),
+                Screen = look.ScreenFor(parsed, terminal),
+            };
+            return run.Answer();
+        });
+        return command;
+    }
+
+    /// <summary>One run with its options.</summary>
+    private sealed class PlanRun(Formatter words, Sentences sentences, Terminal terminal, Func<RepairInput, PlanOptions, PlanAnswer> planner)
+    {
+        public required string Path { get; init; }
+
+        public string? Json { get; init; }
+
+        public string? Explain { get; init; }
+
+        public int? Seed { get; init; }
+
+        public Shops.UnitSystem? Units { get; init; }
+
+        public required Screen Screen { get; init; }
+
+        public int Answer()
+        {
+            var reading = RepairReader.Read(Path);
+            if (reading.Input is not { } read)
+            {
+                ProblemLines.Write(terminal.Error, words, reading.Problems);
+                terminal.Error.WriteLine(words.Say("cli.problems", reading.Problems.Length));
+                return ExitCode.WrongUse;
+            }
+            var input = new RepairInput(read.Repair, read.Shop, read.Sheets, read.Stock, read.Climate, read.ContentHash);
+            if (Explain is not null && input.Repair.Joints.All(joint => joint.Id.Value != Explain))
+            {
+                terminal.Error.WriteLine(words.Say("cli.plan.no-such-joint", Explain, input.Repair.Joints.Select(joint => joint.Id).ToList()));
+                return ExitCode.WrongUse;
+            }
+
+            var answer = planner(input, Options());
+            var format = new Formatter(sentences, Notation.Of(input.Shop, input.Repair.Now, Units));
+            if (Json is not null && !WriteJson(input, answer, format))
+                return ExitCode.WrongUse;
+            if (Json != StandardOutput)
+                Print(new Page(terminal.Output, Screen, format), input, answer, reading.Notices);
+            return answer.Recommended is null ? ExitCode.Refused : ExitCode.Done;
+        }
+
+        // Whoever names a seed wants to see the same plan again, also on another machine.
+        private PlanOptions Options() => new()
+        {
+            Seed = Seed ?? 1,
+            Deterministic = Seed is not null,
+            Explain = Explain is null ? null : new PlaceId(Explain),
+        };
+
+        private void Print(Page page, RepairInput input, PlanAnswer answer, IReadOnlyCollection<FileProblem> notices)
+        {
+            if (Explain is not null && answer.Recommended?.Joints.FirstOrDefault(joint => joint.Joint.Value == Explain) is { } decision)
+                Explanation.Write(page, input, decision);
+            else
+                PlanPage.Write(page, input, answer);
+            if (notices.Count == 0)
+                return;
+            page.Title(page.Say("print.read-so"));
+            foreach (var notice in notices)
+                page.Bullet(ProblemLines.Line(page.Format, notice));
+        }
+
+        private bool WriteJson(RepairInput input, PlanAnswer answer, Formatter format)
+        {
+            byte[] document = PlanJson.Write(input, answer, format);
+            if (Json == StandardOutput)
+            {
+                using var output = terminal.RawOutput();
+                output.Write(document);
+                return true;
+            }
+            try
+            {
+                WholeFile.Write(Json!, document);
+                return true;
+            }
+            catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+            {
+                terminal.Error.WriteLine(words.Say("cli.plan.not-written", Json!, exception.Message));
+                return false;
+            }
+        }
+    }
+}

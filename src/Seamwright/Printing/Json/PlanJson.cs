@@ -1,0 +1,95 @@
+using System.Text.Json;
+using Seamwright.Program.Texts;
+using Seamwright.Work;
+
+namespace Seamwright.Program.Printing.Json;
+
+/// <summary>Writes the whole answer as JSON, version <c>plan/1</c> (docs/formats/plan.schema.json). Quantities are metric, sums rounded to two decimals.</summary>
+public static class PlanJson
+{
+    /// <summary>Version line of the document.</summary>
+    public const string Version = "plan/1";
+
+    private static readonly JsonWriterOptions Options = new()
+    {
+        Indented = true,
+        NewLine = "\n",
+        // Readable letters instead of \u escapes; the document is never embedded in a page.
+        Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>The document, UTF-8 with a newline at its end.</summary>
+    public static byte[] Write(RepairInput input, PlanAnswer answer, Formatter format)
+    {
+        using var memory = new MemoryStream();
+        using (var json = new Utf8JsonWriter(memory, Options))
+        {
+            var to = new JsonTo(json, format, input.Shop.Zone);
+            json.WriteStartObject();
+            json.WriteString("seamwright", Version);
+            json.WriteStartObject("repair");
+            json.WriteString("id", input.Repair.Id);
+            json.WriteString("name", input.Repair.Name);
+            to.Moment("now", input.Repair.Now);
+            to.Moment("promise", input.Repair.Promise);
+            json.WriteEndObject();
+            json.WriteStartObject("shop");
+            json.WriteString("name", input.Shop.Name);
+            json.WriteString("zone", input.Shop.Zone.Id);
+            json.WriteString("currency", input.Shop.Currency);
+            json.WriteEndObject();
+            json.WriteString("input_sha256", input.ContentHash);
+            Plan(json, to, "recommended", answer.Recommended);
+            Plan(json, to, "cheapest", answer.Cheapest);
+            Plan(json, to, "fastest", answer.Fastest);
+            Tradeoffs(json, to, answer);
+            Conflicts(json, to, answer);
+            json.WriteEndObject();
+        }
+        memory.WriteByte((byte)'\n');
+        return memory.ToArray();
+    }
+
+    private static void Plan(Utf8JsonWriter json, JsonTo to, string name, Plan? plan)
+    {
+        if (plan is null)
+            json.WriteNull(name);
+        else
+            new PlanPart(json, to).Write(name, plan);
+    }
+
+    private static void Tradeoffs(Utf8JsonWriter json, JsonTo to, PlanAnswer answer)
+    {
+        json.WriteStartArray("tradeoffs");
+        foreach (var tradeoff in answer.Tradeoffs)
+        {
+            json.WriteStartObject();
+            to.Word("kind", tradeoff.Kind);
+            to.Sum("spent", tradeoff.Spent);
+            to.Sum("saved", tradeoff.Saved);
+            to.Sum("dearer_without", tradeoff.TotalShift);
+            to.Moment("slot_without", tradeoff.SlotWithout);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    private static void Conflicts(Utf8JsonWriter json, JsonTo to, PlanAnswer answer)
+    {
+        json.WriteStartArray("conflicts");
+        foreach (var conflict in answer.Conflicts)
+        {
+            json.WriteStartArray();
+            foreach (var fact in conflict.Facts)
+            {
+                json.WriteStartObject();
+                json.WriteString("id", fact.Id);
+                to.Text("place", fact.Place?.Value);
+                to.Reason("reason", fact.Reason);
+                json.WriteEndObject();
+            }
+            json.WriteEndArray();
+        }
+        json.WriteEndArray();
+    }
+}
