@@ -53,11 +53,13 @@ internal sealed partial class ProjectBuilder
         _lampCured.Any(batch => mode.Value.EndsWith($"@{batch}", StringComparison.Ordinal)) && _modeMeanings.ContainsKey((seal, mode));
 
     /// <summary>A lamp brings a panel that is only too cold into the sheet's range.</summary>
-    private bool CanPreheat(JointOption option) =>
-        LampsOn
-        && option.Joint.Stage != Stage.AfterPaintHeat
-        && option.Sheet.Use != MaterialUse.SeamTape | option.Sheet.Limits.PanelFrom is not null
-        && Intersect(_case.Application.TooColdOnly(option.Sheet), _hours.Shop) is var cold && !(cold is [var only] && only == Never);
+    private bool CanPreheat(JointOption option)
+    {
+        if (!LampsOn || option.Joint.Stage == Stage.AfterPaintHeat)
+            return false;
+        var cold = _case.Application.TooColdOnly(option.Sheet);
+        return !cold.IsEmpty && !(Intersect(cold, _hours.Shop) is [var only] && only == Never);
+    }
 
     private void AddPreheated(DataSheet sheet, string zone, ImmutableArray<JointOption> options)
     {
