@@ -30,7 +30,7 @@ internal sealed record FileKind(Section Root, string Line)
         return [.. found];
     }
 
-    private void Collect(Kind kind, List<Section> found, bool withInnerFiles)
+    private static void Collect(Kind kind, List<Section> found, bool withInnerFiles)
     {
         switch (kind)
         {
