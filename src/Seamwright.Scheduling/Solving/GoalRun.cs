@@ -8,6 +8,13 @@ namespace Seamwright.Scheduling.Solving;
 /// <summary>One run over all goals: each is solved with the earlier ones kept, starting from their schedule.</summary>
 internal sealed class GoalRun(Project project, SolveOptions options)
 {
+    /// <summary>
+    /// Small models are proven by propagation; cuts, probing, symmetry search and repeated presolve cost more than they save.
+    /// Measured on the sample projects (15 joints, 12 batches, median of 8, processor time): 419 ms with the solver's
+    /// defaults, 95 ms with these; worst case 800 ms against 110 ms.
+    /// </summary>
+    private const string Tuning = "cut_level:0,cp_model_probing_level:0,symmetry_level:0,max_presolve_iterations:1";
+
     private readonly Stopwatch clock = Stopwatch.StartNew();
     private readonly FunctionValues functions = new(project.Horizon);
     private readonly List<GoalValue> values = [];
@@ -15,6 +22,9 @@ internal sealed class GoalRun(Project project, SolveOptions options)
     private Schedule? best = options.Hint;
     private bool found;
     private double deterministicLeft = options.TimeLimit.TotalSeconds;
+
+    /// <summary>Further solver parameters, for tests and measurements.</summary>
+    public string Extra { get; init; } = "";
 
     public Outcome Run()
     {
@@ -65,22 +75,28 @@ internal sealed class GoalRun(Project project, SolveOptions options)
         options.Cancellation.ThrowIfCancellationRequested();
         deterministicLeft -= solver.Response?.DeterministicTime ?? 0;
         if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
-            return (status, null);
+            return (status, status == CpSolverStatus.Unknown ? Bound(solver, goal, model) : null);
 
         best = ScheduleReader.Read(model, solver);
         found = true;
-        double bound = solver.BestObjectiveBound + (goal is Goal.LowestCost ? model.ConstantCost : 0);
-        return (status, (long)Math.Ceiling(bound - 1e-6));
+        return (status, Bound(solver, goal, model));
+    }
+
+    /// <summary>The solver's lower bound, or null if it has none (it then answers with a huge negative number).</summary>
+    private static long? Bound(CpSolver solver, Goal goal, ProjectModel model)
+    {
+        double bound = solver.BestObjectiveBound;
+        if (!(Math.Abs(bound) < ProblemValidator.LargestTotal * 2.0))
+            return null;
+        return (long)Math.Ceiling(bound - 1e-6) + (goal is Goal.LowestCost ? model.ConstantCost : 0);
     }
 
     private string Parameters(double secondsLeft)
     {
         int workers = options.Deterministic ? 1 : options.Workers;
         string limit = options.Deterministic ? "max_deterministic_time" : "max_time_in_seconds";
-        return string.Create(CultureInfo.InvariantCulture, $"num_workers:{workers},random_seed:{options.Seed},{limit}:{secondsLeft:F6}{Tuning}");
+        return string.Create(CultureInfo.InvariantCulture, $"num_workers:{workers},random_seed:{options.Seed},{limit}:{secondsLeft:F6},{Tuning},{Extra}");
     }
-
-    internal static string Tuning { get; set; } = "";
 
     private ImmutableArray<GoalValue> Unreached() => [.. options.Goals.Select(g => new GoalValue(g, null, null))];
 
