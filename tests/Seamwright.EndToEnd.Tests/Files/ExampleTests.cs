@@ -15,6 +15,6 @@ public sealed class ExampleTests
         var reading = RepairReader.Read(Path.Combine(Repository.Examples, folder));
 
         Assert.Empty(reading.Problems.Select(Repository.Shown));
-        Assert.NotNull(reading.Input);
+        Assert.True(reading.Input is not null);
     }
 }
