@@ -73,7 +73,7 @@ internal sealed partial class ProjectBuilder
         var windows = StartWindows(sheet);
         var amount = AdhesiveAmount(sheet, bond);
         long cost = SolverMoney.From(MaterialCost(sheet, amount, Length.Zero)) + SolverMoney.From(NozzleCost(sheet, 1));
-        AddWork(fit.Value, StepKind.Bond, [bond.Id], Skill.Seal, Math.Max(1, Minutes(bond.FitTime)), Intersect(windows, BeforePaintDays), cost: cost, consumes: [.. Consumes(sheet, amount, Length.Zero), .. SessionConsumes(sheet, 1)]);
+        AddWork(fit.Value, StepKind.Bond, [bond.Id], Skill.Seal, Math.Max(1, Minutes(bond.FitTime)), Intersect(windows, BeforePaintDays), cost: cost, consumes: OwnSessionConsumes(sheet, amount));
         _activityMeanings[fit] = new ActivityMeaning(StepKind.Bond, [bond.Id], sheet, amount);
         AddAfterPlaces(bond.After, bond.Id, TimePoint.StartOf(fit), default);
     }

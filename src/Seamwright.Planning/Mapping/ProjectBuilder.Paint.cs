@@ -171,7 +171,7 @@ internal sealed partial class ProjectBuilder
                     Demands = [new Demand(PersonId(person), 1)],
                     Cost = SolverMoney.Labour(person, minutes) + SolverMoney.From(MaterialCost(sheet, amount, Length.Zero) + NozzleCost(sheet, 1)),
                     Starts = StartWindows(sheet),
-                    Consumes = [.. Consumes(sheet, amount, Length.Zero), .. SessionConsumes(sheet, 1)],
+                    Consumes = OwnSessionConsumes(sheet, amount),
                 });
                 _modeMeanings.Add((id, mode), new ModeMeaning(person.Id, Sheet: sheet));
             }

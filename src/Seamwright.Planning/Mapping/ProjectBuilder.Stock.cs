@@ -51,6 +51,13 @@ internal sealed partial class ProjectBuilder
         return [.. Consumes(sheet, Nozzles.Waste(_shop.Amounts) * nozzles, Length.Zero), new Consumption(id, nozzles)];
     }
 
+    /// <summary>Material and nozzles of work that is a session of its own.</summary>
+    private ImmutableArray<Consumption> OwnSessionConsumes(DataSheet sheet, Volume amount)
+    {
+        var all = Consumes(sheet, amount, Length.Zero).Concat(SessionConsumes(sheet, Nozzles.Takes(sheet) ? 1 : 0));
+        return [.. all.GroupBy(consumption => consumption.Consumable).Select(group => new Consumption(group.Key, group.Sum(consumption => consumption.Amount)))];
+    }
+
     /// <summary>What one nozzle's session can lay from one pack: the pack less hold-up and purge. Zero = no limit.</summary>
     private Volume SessionRoom(DataSheet sheet) =>
         Nozzles.Takes(sheet) ? sheet.Pack.Content - Nozzles.Waste(_shop.Amounts) : Volume.FromCubicMetres(double.MaxValue);
