@@ -12,6 +12,9 @@ internal sealed class ProblemList
 
     public int Count { get; private set; }
 
+    /// <summary>Whether one more problem of a file would be shown: beyond that no effort goes into its words.</summary>
+    public bool ShowsMoreOf(string file) => _counts.GetValueOrDefault(file) < ShownPerFile;
+
     public IReadOnlyList<FileProblem> Notices => _notices;
 
     public void Add(FileProblem problem)

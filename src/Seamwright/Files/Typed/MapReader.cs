@@ -48,7 +48,8 @@ internal sealed class MapReader
             if (known.Contains(entry.Key))
                 continue;
             string path = Join(field.Path, Words.Quote(entry.Key));
-            if (Words.Nearest(entry.Key, known.Order(StringComparer.Ordinal)) is { } near)
+            bool isShown = field.File.Problems.ShowsMoreOf(field.File.Shown);
+            if (isShown && Words.Nearest(entry.Key, known.Order(StringComparer.Ordinal)) is { } near)
                 field.File.Problem(entry.KeyMark, path, "key.unknown-near", Words.Quote(entry.Key), near);
             else
                 field.File.Problem(entry.KeyMark, path, "key.unknown", Words.Quote(entry.Key), string.Join(", ", known.Order(StringComparer.Ordinal)));
@@ -60,7 +61,15 @@ internal sealed class MapReader
                 field.File.Problem(map.Mark, field.Path, "key.missing", key.Name, key.Example);
         }
 
-        return new(field, map, section);
+        var reader = new MapReader(field, map, section);
+        if (section.Keys.Any(key => key.Kind is Kind.Header))
+        {
+            // Nobody uses these two, but a slip in them is a slip all the same.
+            reader.Flag("invented");
+            reader.Text("note");
+        }
+
+        return reader;
     }
 
     /// <summary>Whether the key is written.</summary>

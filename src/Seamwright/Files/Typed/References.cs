@@ -10,6 +10,12 @@ internal static class References
     /// <summary>Tells that a name points at nothing, with the nearest known name where there is one.</summary>
     public static void TellUnknown(Field field, string name, IEnumerable<string> known, string key)
     {
+        if (!field.File.Problems.ShowsMoreOf(field.File.Shown))
+        {
+            field.Problem(key, "", "");
+            return;
+        }
+
         var names = known.Order(StringComparer.Ordinal).ToImmutableArray();
         string? near = names.FirstOrDefault(candidate => candidate.Equals(name, StringComparison.OrdinalIgnoreCase));
         string shown = names.Length == 0 ? "–" : Words.OneOf(names.Take(40));

@@ -15,13 +15,18 @@ namespace Seamwright.Files.Typed;
 /// <param name="sheets">Sheets by name; null = not known.</param>
 internal sealed class StockReader(DateTimeZone zone, Instant? now, ImmutableDictionary<string, DataSheet>? sheets)
 {
+    /// <summary>Most packs in a stock: a slip in a count must not fill the memory.</summary>
+    public const int MostPacks = 20_000;
+
     private readonly HashSet<string> _names = [];
 
-    public Stock Read(MapReader map) => new()
+    public Stock Read(MapReader map)
     {
-        Packs = [.. map.Maps("packs").SelectMany(Packs)],
-        Nozzles = Nozzles(map),
-    };
+        ImmutableArray<Pack> packs = [.. map.Maps("packs").SelectMany(Packs).Take(MostPacks + 1)];
+        if (packs.Length > MostPacks)
+            map.Problem("packs", "stock.too-many", Words.Number(MostPacks));
+        return new() { Packs = packs, Nozzles = Nozzles(map) };
+    }
 
     private static ImmutableArray<NozzleStock> Nozzles(MapReader map)
     {

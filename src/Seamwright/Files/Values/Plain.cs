@@ -91,7 +91,7 @@ internal static class Plain
     public static void TellUnknown(Field field, string text, IEnumerable<string> known)
     {
         var words = known.ToImmutableArray();
-        if (Words.Nearest(text, words) is { } near)
+        if (field.File.Problems.ShowsMoreOf(field.File.Shown) && Words.Nearest(text, words) is { } near)
             field.Problem("value.unknown-word-near", Words.Quote(text), near, Words.OneOf(words));
         else
             field.Problem("value.unknown-word", Words.Quote(text), Words.OneOf(words));
