@@ -44,6 +44,7 @@ public sealed class ReadingTests
         Assert.Equal(55, Assert.IsType<CureLaw.TwoPart>(sealer.Law).ActivationEnergy.KilojoulesPerMole, 9);
         Assert.Equal(90, sealer.Needed.Minutes, 9);
         Assert.False(sealer.Evidence.EnergyIsDefault);
+        Assert.Equal((15, 45), ((int)Math.Round(sealer.Evidence.Coldest.Celsius), (int)Math.Round(sealer.Evidence.Warmest.Celsius)));
 
         Assert.IsType<CureLaw.Moisture>(sheets["PU1"].Milestone(MilestoneKind.Paint)!.Law);
         Assert.Equal(50, Assert.IsType<CureLaw.TwoPart>(sheets["P-EP"].Milestone(MilestoneKind.WorkEnd)!.Law).ActivationEnergy.KilojoulesPerMole, 9);

@@ -44,6 +44,8 @@ internal static class FormatReadme
         - A name (`id`) has at most 60 characters and no brackets, commas or slashes. Joints, bonds, bare areas, cavities and operations of
           a repair share their names.
         - A sheet without a second temperature and without `energy` gets the usual activation energy of its class; every answer that rests on it says so.
+          An `energy` that the sheet states holds within the limits of the sheet, allowed heat included; one that is fitted, within its points;
+          beyond that an answer says that it extrapolates.
         - A maximum window ends at its clock hours or at the same number of reference hours of its milestone, whichever comes first.
 
         """;

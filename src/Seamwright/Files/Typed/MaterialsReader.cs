@@ -57,8 +57,15 @@ internal static class MaterialsReader
         var use = map.Word<MaterialUse>("use") ?? MaterialUse.SeamSealer;
         var chemistry = map.Word<Chemistry>("chemistry") ?? Chemistry.TwoPartEpoxy;
         string source = map.Text("source") ?? "";
-        var milestones = new MilestoneReader(use, chemistry, Reference(map, fileReference), map.Energy("energy"), source);
+        var limits = map.Map("limits") is { } limitMap ? Limits(limitMap) : new();
+        HeatAllowance? heat = map.Map("heat") is { } heatMap
+            ? new(heatMap.Temperature("up_to") ?? default, heatMap.Duration("hold") ?? Duration.Zero)
+            : null;
+        var warmest = heat is { } allowed && limits.PanelTo is { } limit ? Temperature.Max(allowed.PanelUpTo, limit) : limits.PanelTo ?? heat?.PanelUpTo;
+        var milestones = new MilestoneReader(
+            use, chemistry, Reference(map, fileReference), map.Energy("energy"), source, limits.PanelFrom, warmest);
         var pack = map.Map("pack");
+        var sag = map.Map("sag");
         var sheet = new DataSheet
         {
             Id = new(map.Id("id") ?? ""),
@@ -68,18 +75,18 @@ internal static class MaterialsReader
             Method = map.Word<ApplicationMethod>("method") ?? UsualMethod(use, chemistry),
             Source = source,
             System = map.Text("system"),
-            Limits = map.Map("limits") is { } limits ? Limits(limits) : new(),
+            Limits = limits,
             Milestones = map.Map("times") is { } times ? milestones.Read(times) : [],
             DepthCure = map.Length("depth_in_first_day") is { } depth ? new(depth, milestones.DepthLaw()) : null,
             PaintNeedsCuredThrough = map.Flag("paint_needs_cured_through") ?? false,
             Surfaces = Surfaces(map),
             Looks = [.. map.WordList<Profile>("looks")],
-            SagVertical = map.Map("sag") is { } sag ? sag.Length("vertical") : null,
-            SagOverhead = map.Map("sag")?.Length("overhead"),
+            SagVertical = sag?.Length("vertical"),
+            SagOverhead = sag?.Length("overhead"),
             LevelOnly = map.Flag("level_only") ?? false,
             MaximumTilt = map.Angle("maximum_tilt"),
             MinimumRadius = map.Length("minimum_radius"),
-            Heat = map.Map("heat") is { } heat ? new(heat.Temperature("up_to") ?? default, heat.Duration("hold") ?? Duration.Zero) : null,
+            Heat = heat,
             StandsHeatUpTo = map.Temperature("stands_heat_up_to"),
             Coverage = map.Map("coverage") is { } coverage ? CoverageOf(coverage) : null,
             Film = map.Map("film") is { } film

@@ -16,7 +16,10 @@ namespace Seamwright.Files.Typed;
 /// <param name="reference">Air for which its times are stated.</param>
 /// <param name="energy">Energy stated for the whole sheet, or null.</param>
 /// <param name="source">Source of the sheet.</param>
-internal sealed class MilestoneReader(MaterialUse use, Chemistry chemistry, AirState reference, MolarEnergy? energy, string source)
+/// <param name="coldest">Coldest panel that the sheet allows, or null.</param>
+/// <param name="warmest">Warmest panel that the sheet allows, by lamp or booth if that is warmer, or null.</param>
+internal sealed class MilestoneReader(
+    MaterialUse use, Chemistry chemistry, AirState reference, MolarEnergy? energy, string source, Temperature? coldest, Temperature? warmest)
 {
     private static readonly ImmutableArray<(string Key, MilestoneKind Kind)> Kinds =
     [
@@ -113,6 +116,7 @@ internal sealed class MilestoneReader(MaterialUse use, Chemistry chemistry, AirS
     };
 
     // The sheet states the energy: each point alone gives an amount of work, the geometric mean of them is the least-squares one.
+    // A law that the sheet states holds wherever the sheet allows the material: only beyond its limits does an answer extrapolate.
     private CureFitResult WithEnergy(ImmutableArray<SheetPoint> points, LawWord law, MolarEnergy value)
     {
         var fits = new List<CureFitResult.Fitted>();
@@ -125,7 +129,13 @@ internal sealed class MilestoneReader(MaterialUse use, Chemistry chemistry, AirS
         }
 
         double mean = Math.Exp(fits.Average(fit => Math.Log(fit.Needed.Hours)));
-        var evidence = Evidence(points) with { WorstResidual = points.Length == 1 ? 0 : fits.Max(fit => Math.Abs(mean / fit.Needed.Hours - 1)) };
+        var stated = Evidence(points);
+        var evidence = stated with
+        {
+            Coldest = Temperature.Min(stated.Coldest, coldest ?? stated.Coldest),
+            Warmest = Temperature.Max(stated.Warmest, warmest ?? stated.Warmest),
+            WorstResidual = points.Length == 1 ? 0 : fits.Max(fit => Math.Abs(mean / fit.Needed.Hours - 1)),
+        };
         return fits[0] with { Needed = points.Length == 1 ? fits[0].Needed : ReferenceTime.FromHours(mean), Evidence = evidence };
     }
 
