@@ -16,7 +16,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         var project = ProjectBuilder.Build(planning, variation);
         if (project is null)
             return null;
-        var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Cost], start?.Schedule));
+        var outcome = Timed("cost", () => ProjectSolver.Solve(project.Project, Options([Goal.Cost], start?.Schedule)));
         if (outcome.Plan is not { } schedule)
             return null;
         var found = new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[0].LowerBound ?? 0);
@@ -29,7 +29,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         var project = ProjectBuilder.Build(planning, variation);
         if (project is null)
             return null;
-        var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Cost], start?.Schedule) with { CostAtMost = atMost });
+        var outcome = Timed("x", () => ProjectSolver.Solve(project.Project, Options([Goal.Cost], start?.Schedule) with { CostAtMost = atMost }));
         return outcome.Plan is { } schedule ? new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[0].LowerBound ?? 0) : null;
     }
 
@@ -44,7 +44,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         var project = ProjectBuilder.Build(planning, variation);
         if (project is null)
             return null;
-        var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Cost], start.Schedule));
+        var outcome = Timed("x", () => ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Cost], start.Schedule)));
         return outcome.Plan is { } schedule ? new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[^1].LowerBound ?? 0) : null;
     }
 
@@ -60,11 +60,13 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         var project = ProjectBuilder.Build(planning, variation);
         if (project is null)
             return found;
-        var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready)], found.Schedule) with { CostAtMost = found.Schedule.Cost });
+        var outcome = Timed("x", () => ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Earliest(ProjectBuilder.Deliver)], found.Schedule) with { CostAtMost = found.Schedule.Cost }));
         return outcome.Plan is { } schedule
             ? found with { Project = project, Schedule = schedule, Proven = found.Proven && outcome is Outcome.Optimal }
             : found;
     }
+
+    private static T Timed<T>(string what, Func<T> f) { var w = System.Diagnostics.Stopwatch.StartNew(); var r = f(); if (Environment.GetEnvironmentVariable("SW_T") is not null) Console.Error.WriteLine($"{what} {w.ElapsedMilliseconds} ms"); return r; }
 
     private static ImmutableDictionary<PlaceId, MaterialId> Materials(Found found)
     {

@@ -58,6 +58,21 @@ public sealed class BatchTests
     }
 
     [Fact]
+    public void A_container_too_small_for_both_divides_them()
+    {
+        // Loads 6 + 6 do not go into one batch of 10, so both batches are paid: 100 + 100.
+        var project = new Project
+        {
+            Horizon = 200,
+            Resources = [Person],
+            Batches = [Batch("x") with { MaxLoad = 10 }, Batch("y") with { MaxLoad = 10 }],
+            Activities = [Activity("a", In("x", 6) with { Load = 6 }, In("y", 6) with { Load = 6 }), Activity("b", In("x", 6) with { Load = 6 }, In("y", 6) with { Load = 6 })],
+        };
+
+        Assert.Equal(200, Solved(project).Schedule.Cost);
+    }
+
+    [Fact]
     public void The_latest_end_depends_on_the_start()
     {
         // Length 10 + 20 = 30. Before 40 only 25 minutes are allowed, later 35: the first start that works is 90 (40 + 30 > 60).

@@ -29,6 +29,7 @@ internal static class RandomProjects
                     ? []
                     : [.. Enumerable.Range(0, random.Next(1, 3)).Select(c => new Crew { Id = new CrewId($"k{c}"), Demands = Demands(2), CostPerMinute = random.Next(0, 3), Cost = random.Next(0, 6) })],
                 MaxWork = random.Next(3) == 0 ? random.Next(5, 20) : null,
+                MaxLoad = random.Next(3) == 0 ? random.Next(5, 20) : null,
                 LatestEnd = random.Next(2) == 0 ? RandomFunction(random, horizon, 5) : null,
                 Starts = Windows(4),
                 Consumes = Consumes(),
@@ -44,7 +45,7 @@ internal static class RandomProjects
                 [
                     .. Enumerable.Range(0, random.Next(1, 4)).Select(m => random.Next(2) == 0
                         ? new Mode { Id = new ModeId($"m{m}"), Duration = random.Next(0, 16), Demands = Demands(2), Cost = random.Next(-3, 12), Starts = Windows(3), Consumes = Consumes() }
-                        : new Mode { Id = new ModeId($"m{m}"), Batch = batches[random.Next(2)].Id, Work = random.Next(0, 12), Cost = random.Next(-3, 12), Starts = Windows(4), Consumes = Consumes() }),
+                        : new Mode { Id = new ModeId($"m{m}"), Batch = batches[random.Next(2)].Id, Work = random.Next(0, 12), Load = random.Next(0, 9), Cost = random.Next(-3, 12), Starts = Windows(4), Consumes = Consumes() }),
                 ],
             }),
         ];

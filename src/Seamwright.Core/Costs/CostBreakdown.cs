@@ -14,6 +14,11 @@ public sealed record CostBreakdown
     /// <summary>Material paid for and thrown away.</summary>
     public Money Wasted { get; init; }
 
+    /// <summary>
+    /// Material used from packs that would have expired unused soon after: taken off again, zero or negative. Using it costs the shop nothing.
+    /// </summary>
+    public Money SavedFromExpiry { get; init; }
+
     /// <summary>Mixing nozzles.</summary>
     public Money Nozzles { get; init; }
 
@@ -33,7 +38,7 @@ public sealed record CostBreakdown
     public Money Lateness { get; init; }
 
     /// <summary>What is spent: everything but time.</summary>
-    public Money Spent => Labour + Material + Wasted + Nozzles + Delivery + Lamp + Booth;
+    public Money Spent => Labour + Material + Wasted + SavedFromExpiry + Nozzles + Delivery + Lamp + Booth;
 
     /// <summary>Everything.</summary>
     public Money Total => Spent + BayTime + Lateness;

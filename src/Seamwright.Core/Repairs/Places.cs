@@ -118,6 +118,27 @@ public sealed record Cavity
 
     /// <summary>Bonds and operations that come first.</summary>
     public ImmutableArray<PlaceId> After { get; init; } = [];
+
+    /// <summary>The cavity seen as a joint without a seam, so that every material gets its verdicts there too.</summary>
+    public Joint AsJoint() => new()
+    {
+        Id = Id,
+        Name = Name,
+        Type = JointType.ClosedSection,
+        Metals = [Metal.Steel],
+        Position = Position.Level,
+        Look = new Look(Profile.None, Units.Length.Zero, Units.Length.Zero, Visible: false, Strict: false),
+        ClosedToAir = true,
+        Function = Treatment switch
+        {
+            CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam => JointFunction.AcousticFoam,
+            CavityTreatment.StructuralFoam => JointFunction.Structural,
+            _ => JointFunction.Seal,
+        },
+        Surface = new Surface(SurfaceKind.ElectroCoat, null, null),
+        Above = LayerAbove.Nothing,
+        Stage = Stage,
+    };
 }
 
 /// <summary>Other work on the car that the seams depend on: fitting, welding, dressing, levelling.</summary>

@@ -59,6 +59,10 @@ public sealed record Repair
     /// <summary>Sign-offs already given.</summary>
     public ImmutableArray<SignOff> SignOffs { get; init; } = [];
 
+    /// <summary>A joint by name, or a cavity seen as one; null where there is none of that name.</summary>
+    public Joint? JointOrCavity(PlaceId id) =>
+        Joints.FirstOrDefault(joint => joint.Id == id) ?? Cavities.FirstOrDefault(cavity => cavity.Id == id)?.AsJoint();
+
     /// <summary>True where the primed joints' looks have been noted and photographed already.</summary>
     public bool LooksRecorded { get; init; } = true;
 }

@@ -120,6 +120,9 @@ public sealed record WorkTimes
     /// <summary>Factor on the minutes of a visible strict look. [≥ 1]</summary>
     public double StrictLookFactor { get; init; } = 1;
 
+    /// <summary>Factor on the minutes where a strip look is drawn in paste: two edges to mask, a notched tool. [≥ 1; 1.5, common practice]</summary>
+    public double StripInPasteFactor { get; init; } = 1.5;
+
     /// <summary>Set-up of a one-part session.</summary>
     public Duration OnePartSetUp { get; init; } = Duration.FromMinutes(3);
 
@@ -195,6 +198,9 @@ public sealed record Amounts
 
     /// <summary>First bead after a fresh nozzle, discarded.</summary>
     public Volume NozzlePurge { get; init; } = Volume.FromMillilitres(4);
+
+    /// <summary>A pack that expires within this many days counts as free: what is not used of it is thrown away. [≥ 0; 30, common practice]</summary>
+    public int UseUpDays { get; init; } = 30;
 
     /// <summary>Price of a mixing nozzle.</summary>
     public required Money NozzlePrice { get; init; }

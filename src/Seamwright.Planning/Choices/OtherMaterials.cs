@@ -38,13 +38,22 @@ internal sealed class OtherMaterials(
             .FirstOrDefault();
         for (int i = 0; i < answers.Count; i++)
         {
-            bool again = answers[i].Consequence is not null && answers[i].Material != plan.Material
+            bool asked = answers[i].Consequence is not null && answers[i].Material != plan.Material
                 && (answers[i] == runnerUp || options.Explain == plan.Joint);
-            if (again)
-                answers[i] = answers[i] with { Consequence = PlannedAgain(plan.Joint, answers[i].Material) ?? answers[i].Consequence };
+            if (asked)
+                answers[i] = PlannedAgain(plan.Joint, answers[i].Material) is { } again ? answers[i] with { Consequence = again } : WithoutPlan(answers[i]);
         }
-        return plan with { Answers = [.. answers], RunnerUp = runnerUp?.Material };
+        bool stands = answers.Any(answer => answer.Material == runnerUp?.Material && answer.Consequence is not null);
+        return plan with { Answers = [.. answers], RunnerUp = stands ? runnerUp?.Material : null };
     }
+
+    /// <summary>The quick answer found a gap, but the whole repair cannot be planned that way.</summary>
+    private static MaterialAnswer WithoutPlan(MaterialAnswer answer) => answer with
+    {
+        Overall = VerdictKind.Refused,
+        Verdicts = answer.Verdicts.Add(new Verdict(VerdictKind.Refused, "plan.none", Reason.Of("no-plan-with", answer.Material), "planned again")),
+        Consequence = null,
+    };
 
     private MaterialAnswer AnswerFor(JointPlan plan, JointFacts facts, DataSheet sheet)
     {

@@ -41,7 +41,7 @@ internal sealed class Retiming
             return null;
         int end = start + setUp + option.Work;
         int ready = Math.Max(ReadyWithout(current.Joint), option.Ready?.At(end) ?? end);
-        var (slot, costOfTime) = Slot(ready);
+        var (slot, costOfTime) = Slot(ready, option.PaintBy?.At(end) ?? int.MaxValue);
         var money = MaterialMoney(option, joint: current) + costOfTime;
         var at = _planning.Time.At(Math.Min(ready, 10_000_000));
         return new Consequence(at, at - _plan.ReadyForPaint, money, slot, Resolved: false);
@@ -134,7 +134,7 @@ internal sealed class Retiming
             .DefaultIfEmpty(_planning.Time.Now)
             .Max();
 
-    private (Instant? Slot, Money Cost) Slot(int ready)
+    private (Instant? Slot, Money Cost) Slot(int ready, int paintBy)
     {
         var slots = _planning.Repair.PaintSlots;
         int at = slots.IndexOf(_plan.Slot);
@@ -142,7 +142,7 @@ internal sealed class Retiming
         int next = Math.Max(0, at);
         while (next < slots.Length && _planning.Time.Ceiling(slots[next]) < ready)
             next++;
-        if (next == slots.Length)
+        if (next == slots.Length || _planning.Time.Floor(slots[next]) > paintBy)
             return (null, Money.Zero);
         if (next == at)
             return (slots[next], Money.Zero);
@@ -170,15 +170,16 @@ internal sealed class Retiming
         return after - before;
     }
 
-    private static Money Charge(DataSheet sheet, Volume volume, Length strip) =>
-        sheet.Pack.SingleUse ? sheet.Pack.Price : MaterialCharge.ShareOfPack(sheet, volume, strip);
+    private Money Charge(DataSheet sheet, Volume volume, Length strip) =>
+        _planning.ExpiringSoon.Contains(sheet.Id) ? Money.Zero
+        : sheet.Pack.SingleUse ? sheet.Pack.Price : MaterialCharge.ShareOfPack(sheet, volume, strip);
 
     private Money Session(DataSheet sheet)
     {
         var person = _shop.People.First(person => person.Skills.Contains(Skill.Seal));
         var labour = person.PerHour * (SetUp(sheet) / 60m);
         return Nozzles.Takes(sheet)
-            ? labour + _shop.Amounts.NozzlePrice + MaterialCharge.ShareOfPack(sheet, Nozzles.Waste(_shop.Amounts), Length.Zero)
+            ? labour + _shop.Amounts.NozzlePrice + Charge(sheet, Nozzles.Waste(_shop.Amounts), Length.Zero)
             : labour;
     }
 

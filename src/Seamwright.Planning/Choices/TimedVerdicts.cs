@@ -21,6 +21,7 @@ internal static class TimedVerdicts
         foreach (var verdict in Packs(planning, option.Sheet))
             yield return verdict;
         yield return CureTime(planning, option, chosen);
+        yield return PaintWindow(planning, option, chosen);
     }
 
     private static bool IsSeamMaterial(MaterialUse use) =>
@@ -46,16 +47,13 @@ internal static class TimedVerdicts
         var sheet = option.Sheet;
         var now = planning.Repair.Now;
         var panel = planning.Cures.Panel;
-        if (!planning.Application.For(sheet).IsEmpty)
-        {
-            var (from, _) = (planning.Application.For(sheet)[0].From, 0);
-            return from <= planning.Time.Now + PlanTime.Grid
-                ? new Verdict(VerdictKind.Fine, rule, Reason.Of("limits-hold", panel.TemperatureAt(now), panel.DewPointMargin(now)), sheet.Source)
-                : new Verdict(VerdictKind.Advice, rule, Reason.Of("limits-later", panel.TemperatureAt(now), planning.Time.At(from), Worst(planning, sheet)), sheet.Source);
-        }
-        return Worst(planning, sheet) is { } worst && planning.Application.TooColdOnly(sheet).IsEmpty
-            ? new Verdict(VerdictKind.Refused, rule, worst, sheet.Source)
-            : new Verdict(VerdictKind.Advice, rule, Reason.Of("limits-with-lamp", panel.TemperatureAt(now), sheet.Limits.PanelFrom ?? panel.TemperatureAt(now)), sheet.Source);
+        if (panel.TemperatureAt(now) is var cold && sheet.Limits.PanelFrom is { } floor && cold < floor && planning.Shop.Lamps is not null && !planning.Application.TooColdOnly(sheet).IsEmpty)
+            return new Verdict(VerdictKind.Advice, rule, Reason.Of("limits-with-lamp", cold, sheet.Id, floor), sheet.Source);
+        if (planning.Application.For(sheet) is not [var first, ..])
+            return new Verdict(VerdictKind.Refused, rule, Worst(planning, sheet), sheet.Source);
+        return first.From <= planning.Time.Now + PlanTime.Grid
+            ? new Verdict(VerdictKind.Fine, rule, Reason.Of("limits-hold", panel.TemperatureAt(now), panel.DewPointMargin(now)), sheet.Source)
+            : new Verdict(VerdictKind.Advice, rule, Reason.Of("limits-later", panel.TemperatureAt(now), planning.Time.At(first.From), Worst(planning, sheet)), sheet.Source);
     }
 
     private static Reason Worst(PlanningCase planning, DataSheet sheet)
@@ -113,19 +111,60 @@ internal static class TimedVerdicts
     private static bool LampCouldHelp(PlanningCase planning, JointOption option) =>
         planning.Shop.Lamps is not null && option.Sheet.IsTwoPart && option.Sheet.Heat is not null;
 
+    /// <summary>A fast material with a short window can be too early for every slot: the last working hour before it lies too far back.</summary>
+    private static Verdict PaintWindow(PlanningCase planning, JointOption option, bool chosen)
+    {
+        const string rule = "window.paint";
+        if (option.PaintBy is not { } paintBy || option.Ready is not { } ready || option.Joint.Stage == Stage.BeforeAccessCloses || planning.Repair.PaintSlots.IsEmpty)
+            return new Verdict(VerdictKind.Fine, rule, Reason.Of("paint-window-none"), option.Sheet.Source);
+        foreach (var slot in planning.Repair.PaintSlots)
+        {
+            int at = planning.Time.Floor(slot);
+            int latest = LatestWork(planning, option, Math.Min(at, ready.LatestFor(at, planning.Time.Horizon)));
+            if (latest >= 0 && paintBy.At(latest) >= at)
+                return new Verdict(VerdictKind.Fine, rule, Reason.Of("paint-window-fits", option.Sheet.Id, slot), option.Sheet.Source);
+        }
+        var window = option.Sheet.NextLayerWithin!.Clock;
+        return new Verdict(chosen ? VerdictKind.Advice : VerdictKind.Refused, rule, Reason.Of("paint-window-too-short", option.Sheet.Id, window), option.Sheet.Source);
+    }
+
+    /// <summary>Last minute at or before a minute at which somebody could end applying it; −1 for none.</summary>
+    private static int LatestWork(PlanningCase planning, JointOption option, int before)
+    {
+        int latest = -1;
+        foreach (var (from, to) in Workable(planning, option))
+        {
+            int end = Math.Min(to, before);
+            if (end >= from + option.Work)
+                latest = Math.Max(latest, end);
+        }
+        return latest;
+    }
+
     /// <summary>When somebody could first lay it: in working hours, inside the limits, on a coat that is ready.</summary>
     private static int EarliestStart(PlanningCase planning, JointOption option)
     {
         int coat = option.CoatWindow is [var window] && window.From >= 0 ? window.From : planning.Time.Now;
-        foreach (var stretch in planning.Application.For(option.Sheet))
+        var starts = Workable(planning, option).Select(stretch => Math.Max(stretch.From, coat)).ToList();
+        return starts.Count > 0 ? starts.Min() : Math.Max(coat, planning.Time.Now);
+    }
+
+    /// <summary>Working hours inside the sheet's limits, a lamp for a cold panel counted.</summary>
+    private static IEnumerable<(int From, int To)> Workable(PlanningCase planning, JointOption option)
+    {
+        var stretches = planning.Application.For(option.Sheet);
+        if (planning.Shop.Lamps is not null)
+            stretches = stretches.AddRange(planning.Application.TooColdOnly(option.Sheet));
+        int coat = option.CoatWindow is [var window] && window.From >= 0 ? window.From : planning.Time.Now;
+        foreach (var stretch in stretches)
         {
-            foreach (var open in planning.Hours.Ordinary)
+            foreach (var open in planning.Hours.Shop)
             {
-                int start = Math.Max(Math.Max(stretch.From, open.From), coat);
-                if (start < Math.Min(stretch.To, open.To))
-                    return start;
+                int from = Math.Max(Math.Max(stretch.From, open.From), coat);
+                int to = Math.Min(stretch.To, open.To);
+                if (from < to)
+                    yield return (from, to);
             }
         }
-        return Math.Max(coat, planning.Time.Now);
     }
 }

@@ -16,7 +16,7 @@ internal sealed class WhatSpeedBuys(PlanSearch search, PlanReader reader, Found 
         {
             // What is paid for the delivery today: the packs and nozzles it brings, whole, and the delivery itself.
             var spent = recommended.Orders.Aggregate(recommended.Cost.Delivery, (sum, line) => sum + line.Price);
-            tradeoffs.Add(Without(TradeoffKind.Delivery, spent, Variation.Recommended with { WithoutSupplier = true }));
+            tradeoffs.Add(Without(TradeoffKind.Delivery, spent, Variation.Recommended with { WithoutDeliveryToday = true }));
         }
         if (recommended.Steps.Any(step => step.Kind == StepKind.Lamp))
         {

@@ -21,31 +21,6 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
         return new(seen, [.. planning.Input.Sheets.SelectMany(sheet => OptionsOf(planning, seen, sheet))]);
     }
 
-    /// <summary>A cavity as a joint without a seam, so that every material gets its verdicts there too.</summary>
-    public static JointFacts For(PlanningCase planning, Cavity cavity)
-    {
-        var joint = new Joint
-        {
-            Id = cavity.Id,
-            Name = cavity.Name,
-            Type = JointType.ClosedSection,
-            Metals = [Metal.Steel],
-            Position = Position.Level,
-            Look = new Look(Profile.None, Length.Zero, Length.Zero, Visible: false, Strict: false),
-            ClosedToAir = true,
-            Function = cavity.Treatment switch
-            {
-                CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam => JointFunction.AcousticFoam,
-                CavityTreatment.StructuralFoam => JointFunction.Structural,
-                _ => JointFunction.Seal,
-            },
-            Surface = new Surface(SurfaceKind.ElectroCoat, null, null),
-            Above = LayerAbove.Nothing,
-            Stage = cavity.Stage,
-        };
-        return For(planning, joint);
-    }
-
     /// <summary>Heat that is still to come burns the coat near it: the joint will be bare metal.</summary>
     private static Joint AfterHotWork(Repair repair, Joint joint) =>
         joint.Surface.IsBareMetal || !repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id))
@@ -82,7 +57,7 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
             Overall = Verdicts(verdicts),
             Amount = isStrip ? Volume.Zero : Beads.Needed(joint, planning.Shop.Amounts),
             StripLength = isStrip ? Strip(joint, planning.Shop.Amounts) : Length.Zero,
-            Work = WorkMinutes(joint, planning.Shop.Times),
+            Work = WorkMinutes(joint, planning.Shop.Times, isStrip),
             Ready = ReadyFor(planning.Cures, joint, sheet),
             PaintBy = joint.Above is LayerAbove.Paint or LayerAbove.StoneChip && sheet.NextLayerWithin is { } window
                 ? planning.Cures.Latest(window)
@@ -97,13 +72,15 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
         Beads.StripPieces(joint, amounts).Aggregate(Length.Zero, (sum, piece) => sum + piece);
 
     /// <summary>Applying minutes: per metre by look, per piece for dabs, by position and strict look; at least one, whole.</summary>
-    private static int WorkMinutes(Joint joint, WorkTimes times)
+    private static int WorkMinutes(Joint joint, WorkTimes times, bool isStrip)
     {
         var per = times.PerMetre.GetValueOrDefault(joint.Look.Profile);
         double units = joint.Look.Profile == Profile.Dab && joint.Length == Length.Zero ? joint.Count : joint.TotalLength.Metres;
         double factor = times.PositionFactors.GetValueOrDefault(joint.Position, 1);
         if (joint.Look.Strict && joint.Look.Visible)
             factor *= times.StrictLookFactor;
+        if (joint.Look.Profile == Profile.Strip && !isStrip)
+            factor *= times.StripInPasteFactor;
         return Math.Max(1, (int)Math.Ceiling(per.TotalMinutes * units * factor - 1e-9));
     }
 

@@ -24,9 +24,10 @@ internal sealed class PlanningCase
             : PanelClimate.FollowingAir(input.Climate);
         Cures = new Cures(panel, Time, EarliestFact(input.Repair));
         Application = new ApplicationTimes(Cures, Time);
+        ExpiringSoon = ExpiringStock.In(this);
         Primers = PrimerChoice.For(this);
         Joints = [.. input.Repair.Joints.Select(joint => JointFacts.For(this, joint))];
-        Cavities = [.. input.Repair.Cavities.Select(cavity => JointFacts.For(this, cavity))];
+        Cavities = [.. input.Repair.Cavities.Select(cavity => JointFacts.For(this, cavity.AsJoint()))];
     }
 
     public RepairInput Input { get; }
@@ -48,9 +49,15 @@ internal sealed class PlanningCase
     /// <summary>Primers that may go on bare metal here, the usual one first.</summary>
     public ImmutableArray<DataSheet> Primers { get; }
 
+    /// <summary>Materials of which a pack that is about to expire holds enough for the whole repair.</summary>
+    public ImmutableHashSet<MaterialId> ExpiringSoon { get; }
+
     public ImmutableArray<JointFacts> Joints { get; }
 
     public ImmutableArray<JointFacts> Cavities { get; }
+
+    /// <summary>Midnight after the plan's first day.</summary>
+    public Instant Tomorrow => Shop.Zone.AtStartOfDay(Repair.Now.InZone(Shop.Zone).Date.PlusDays(1)).ToInstant();
 
     /// <summary>The shop's cavity wax: the first in stock, else the first sheet; null = none.</summary>
     public DataSheet? WaxSheet =>

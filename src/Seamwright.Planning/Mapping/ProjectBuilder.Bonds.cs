@@ -72,7 +72,7 @@ internal sealed partial class ProjectBuilder
         var fit = FitId(bond.Id);
         var windows = StartWindows(sheet);
         var amount = AdhesiveAmount(sheet, bond);
-        long cost = SolverMoney.From(MaterialCost(sheet, amount, Length.Zero)) + SolverMoney.From(NozzleCost(sheet, 1));
+        long cost = SolverMoney.From(CostOf(sheet, amount, Length.Zero)) + SolverMoney.From(NozzleCost(sheet, 1));
         AddWork(fit.Value, StepKind.Bond, [bond.Id], Skill.Seal, Math.Max(1, Minutes(bond.FitTime)), Intersect(windows, BeforePaintDays), cost: cost, consumes: OwnSessionConsumes(sheet, amount));
         _activityMeanings[fit] = new ActivityMeaning(StepKind.Bond, [bond.Id], sheet, amount);
         AddAfterPlaces(bond.After, bond.Id, TimePoint.StartOf(fit), default);
@@ -123,7 +123,7 @@ internal sealed partial class ProjectBuilder
                     Id = mode,
                     Duration = minutes,
                     Demands = [new Demand(PersonId(person), 1)],
-                    Cost = SolverMoney.Labour(person, minutes) + SolverMoney.From(MaterialCost(primer, amount, Length.Zero)),
+                    Cost = SolverMoney.Labour(person, minutes) + SolverMoney.From(CostOf(primer, amount, Length.Zero)),
                     Starts = Intersect(windows, BeforePaintDays),
                     Consumes = Consumes(primer, amount, Length.Zero),
                 });

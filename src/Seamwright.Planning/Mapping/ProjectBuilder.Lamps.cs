@@ -112,10 +112,9 @@ internal sealed partial class ProjectBuilder
             Consumes = SessionConsumes(sheet, nozzles),
             Starts = windows,
             LatestEnd = end,
+            MaxLoad = SessionRoom(sheet) is { } room ? Units(room) : null,
         });
         _batchMeanings.Add(id, new BatchMeaning(StepKind.Seal, sheet, nozzles, heat));
-        if (SessionRoom(sheet) is var room && room > Volume.Zero && nozzles > 0)
-            AddRoom(id, room);
         var key = (sheet.Id, stage, zone);
         if (!_lampSessions.TryGetValue(key, out var list))
             _lampSessions.Add(key, list = []);

@@ -35,7 +35,7 @@ internal sealed partial class ProjectBuilder
                 continue;
             _slots.Add((mode, slots[i], start));
             // The index breaks ties between slots that cost the same: the earlier one.
-            long bay = _variation.Aim == PlanAim.Cheapest ? 0 : SolverMoney.From(_shop.TimeValue.BayDay * _hours.BayDays(slots[0], slots[i]));
+            long bay = ValueOfTime(_shop.TimeValue.BayDay * _hours.BayDays(slots[0], slots[i]));
             modes.Add(new Mode { Id = mode, Duration = minutes, Starts = [new Window(start, start + 1)], Cost = labour + bay + i });
             _modeMeanings.Add((PaintId, mode), new ModeMeaning(painter?.Id, Slot: slots[i]));
         }
@@ -82,7 +82,7 @@ internal sealed partial class ProjectBuilder
         foreach (var sheet in _case.Input.Sheets.Where(sheet => sheet.Use == MaterialUse.StoneChip))
         {
             var amount = StoneChipAmount(sheet, area);
-            long material = SolverMoney.From(MaterialCost(sheet, amount, Length.Zero));
+            long material = SolverMoney.From(CostOf(sheet, amount, Length.Zero));
             var consumes = Consumes(sheet, amount, Length.Zero);
             if (BoothCure(sheet) is { } cure)
             {
@@ -160,7 +160,7 @@ internal sealed partial class ProjectBuilder
         foreach (var option in facts.Options.Where(option => option.Sheet.Use == use && option.Preparation == Preparation.AsIs && IsAllowed(option)))
         {
             var sheet = option.Sheet;
-            var amount = FoamAmount(sheet, cavity);
+            var amount = FoamAmount.Of(sheet, cavity, _shop.Amounts);
             foreach (var person in PeopleFor(Skill.Seal, sheet))
             {
                 var mode = new ModeId($"{sheet.Id}/{person.Id}");
@@ -169,7 +169,7 @@ internal sealed partial class ProjectBuilder
                     Id = mode,
                     Duration = minutes,
                     Demands = [new Demand(PersonId(person), 1)],
-                    Cost = SolverMoney.Labour(person, minutes) + SolverMoney.From(MaterialCost(sheet, amount, Length.Zero) + NozzleCost(sheet, 1)),
+                    Cost = SolverMoney.Labour(person, minutes) + SolverMoney.From(CostOf(sheet, amount, Length.Zero) + NozzleCost(sheet, 1)),
                     Starts = StartWindows(sheet),
                     Consumes = OwnSessionConsumes(sheet, amount),
                 });
@@ -237,8 +237,6 @@ internal sealed partial class ProjectBuilder
 
     private ImmutableArray<Charge> Charges()
     {
-        if (_variation.Aim == PlanAim.Cheapest)
-            return [];
         var steps = ImmutableArray.CreateBuilder<Seamwright.Scheduling.Step>();
         var late = Money.Zero;
         foreach (int minute in _hours.StartedHoursAfter(_case.Repair.Promise))
@@ -249,8 +247,11 @@ internal sealed partial class ProjectBuilder
             if (next == late)
                 break;
             late = next;
-            steps.Add(new Seamwright.Scheduling.Step(Math.Max(0, minute), SolverMoney.From(late)));
+            steps.Add(new Seamwright.Scheduling.Step(Math.Max(0, minute), ValueOfTime(late)));
         }
         return steps.Count == 0 ? [] : [new Charge { Activity = DeliverId, Edge = Edge.Start, Amount = new StepFunction(steps.ToImmutable()) }];
     }
+
+    /// <summary>The plan of least spending counts time so little that it only decides between plans that spend the same to within a few cents.</summary>
+    private long ValueOfTime(Money money) => _variation.Aim == PlanAim.Cheapest ? SolverMoney.From(money) / 10_000 : SolverMoney.From(money);
 }

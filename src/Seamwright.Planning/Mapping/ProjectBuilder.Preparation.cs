@@ -22,7 +22,7 @@ internal sealed partial class ProjectBuilder
     {
         var seal = SealId(joint.Id);
         var abraded = ModesWith(modesOf, Preparation.Abrade);
-        var primed = ModesWith(modesOf, Preparation.Prime);
+        var primed = IsPrimedWithBond(joint) ? [] : ModesWith(modesOf, Preparation.Prime);
         var stripped = ModesWith(modesOf, Preparation.StripAndPrime);
         if (abraded.Length > 0)
         {
@@ -50,6 +50,9 @@ internal sealed partial class ProjectBuilder
             }
         }
     }
+
+    /// <summary>The edge of a bond that is primed again after cleaning takes its bare seams along.</summary>
+    private bool IsPrimedWithBond(Joint joint) => _case.Repair.Bonds.Any(bond => bond.RePrime && joint.After.Contains(bond.Id));
 
     private void AddAreas()
     {
@@ -102,6 +105,7 @@ internal sealed partial class ProjectBuilder
                 if (windows is [var none] && none == Never)
                     continue;
                 int count = Math.Min(2, stage.Count());
+                var end = PrimerSessionEnd(primer, windows);
                 var ids = ImmutableArray.CreateBuilder<BatchId>();
                 for (int i = 0; i < count; i++)
                 {
@@ -113,7 +117,7 @@ internal sealed partial class ProjectBuilder
                         Setup = Minutes(primer.Method == ApplicationMethod.Aerosol ? _shop.Times.PrimerByAerosol : _shop.Times.PrimerByGun),
                         Crews = [.. PeopleFor(Skill.Prime, primer).Select(Crew)],
                         Starts = windows,
-                        LatestEnd = PrimerSessionEnd(primer, windows),
+                        LatestEnd = end,
                         SymmetryGroup = count > 1 ? $"{primer.Id}/{stage.Key}" : null,
                         SymmetryIndex = i,
                     });
@@ -140,7 +144,7 @@ internal sealed partial class ProjectBuilder
                 {
                     Id = mine[i],
                     Batch = batches[i],
-                    Cost = SolverMoney.From(MaterialCost(primer, amount, Length.Zero)),
+                    Cost = SolverMoney.From(CostOf(primer, amount, Length.Zero)),
                     Consumes = Consumes(primer, amount, Length.Zero),
                 });
                 _modeMeanings.Add((item.Activity, mine[i]), new ModeMeaning(Sheet: primer));

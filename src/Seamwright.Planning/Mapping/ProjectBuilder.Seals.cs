@@ -94,34 +94,33 @@ internal sealed partial class ProjectBuilder
             bool mixer = sheet.Method == ApplicationMethod.CartridgeWithMixer;
             var life = mixer ? ShortestLife(sheet, windows) : int.MaxValue;
             var room = SessionRoom(sheet);
-            var shared = options.Where(option => option.Work <= life && option.Amount <= room).ToList();
+            var shared = options.Where(option => option.Work <= life && !(option.Amount > room)).ToList();
             int together = shared.Select(option => option.Joint.Id).Distinct().Count();
             if (together > 0)
-                AddAlikeSessions(sheet, options[0].Joint.Stage, "", windows, SessionCount(sheet, shared, together, life, room), nozzles: mixer ? 1 : 0, HeatUse.None, SessionEnd(sheet, windows), room);
+                AddAlikeSessions(sheet, options[0].Joint.Stage, "", windows, SessionCount(shared, together, life, room), nozzles: mixer ? 1 : 0, HeatUse.None, SessionEnd(sheet, windows), room);
             foreach (var id in joints)
             {
                 var longest = options.Where(option => option.Joint.Id == id).MaxBy(option => option.Work)!;
                 if (longest.Work > life || longest.Amount > room)
-                    AddAlikeSessions(sheet, longest.Joint.Stage, $"alone:{id}", windows, 1, NozzlesAlone(longest, life, room), HeatUse.None, null, default);
+                    AddAlikeSessions(sheet, longest.Joint.Stage, $"alone:{id}", windows, 1, NozzlesAlone(longest, life, room), HeatUse.None, null, null);
             }
         }
         AddLampSessions(options);
     }
 
     /// <summary>How many sessions of one material one stage may need: one for all, one more for late joints, more where mixer life or pack size ask.</summary>
-    private static int SessionCount(DataSheet sheet, List<JointOption> shared, int joints, int life, Volume room)
+    private static int SessionCount(List<JointOption> shared, int joints, int life, Volume? room)
     {
         if (joints == 1)
             return 1;
         var each = shared.GroupBy(option => option.Joint.Id).Select(group => group.First()).ToList();
         int byLife = life == int.MaxValue ? 1 : (int)Math.Ceiling(each.Sum(option => option.Work) / (double)life);
-        int byRoom = room <= Volume.Zero ? 1 : (int)Math.Ceiling(each.Sum(option => option.Amount.Millilitres) / room.Millilitres);
-        _ = sheet;
+        int byRoom = room is not { } most ? 1 : (int)Math.Ceiling(each.Sum(option => option.Amount.Millilitres) / most.Millilitres);
         return Math.Min(joints, Math.Max(byLife, byRoom) + 1);
     }
 
     private void AddAlikeSessions(
-        DataSheet sheet, Stage stage, string group, ImmutableArray<Window> windows, int count, int nozzles, HeatUse heat, TimeFunction? latestEnd, Volume room)
+        DataSheet sheet, Stage stage, string group, ImmutableArray<Window> windows, int count, int nozzles, HeatUse heat, TimeFunction? latestEnd, Volume? room)
     {
         string name = $"{sheet.Id}/{stage}{(group.Length > 0 ? "/" + group : "")}";
         var ids = ImmutableArray.CreateBuilder<BatchId>();
@@ -138,12 +137,11 @@ internal sealed partial class ProjectBuilder
                 Consumes = SessionConsumes(sheet, nozzles),
                 Starts = windows,
                 LatestEnd = latestEnd,
+                MaxLoad = room is { } most ? Units(most) : null,
                 SymmetryGroup = count > 1 ? name : null,
                 SymmetryIndex = i,
             });
             _batchMeanings.Add(id, new BatchMeaning(StepKind.Seal, sheet, nozzles, heat));
-            if (room > Volume.Zero && room < Volume.FromCubicMetres(double.MaxValue))
-                AddRoom(id, room);
         }
         _sessions[(sheet.Id, stage, group)] = ids.ToImmutable();
     }
@@ -174,9 +172,10 @@ internal sealed partial class ProjectBuilder
                         Id = mode,
                         Batch = batch,
                         Work = option.Work,
-                        Cost = SolverMoney.From(MaterialCost(option.Sheet, option.Amount, option.StripLength)),
+                        Load = Units(option.Amount),
+                        Cost = SolverMoney.From(CostOf(option.Sheet, option.Amount, option.StripLength)),
                         Starts = _variation.IsSetAside(FactIds.Window(joint.Id)) ? [] : option.CoatWindow,
-                        Consumes = MaterialConsumes(option, batch),
+                        Consumes = Consumes(option.Sheet, option.Amount, option.StripLength),
                     });
                     _modeMeanings.Add((id, mode), new ModeMeaning(Option: option));
                 }
@@ -203,7 +202,7 @@ internal sealed partial class ProjectBuilder
     /// <summary>What must be done before the joint: bonds and operations named, and the stage.</summary>
     private void AddBefore(Joint joint, ActivityId seal, Dictionary<JointOption, List<ModeId>> modesOf)
     {
-        var direct = modesOf.Where(entry => entry.Key.Preparation == Preparation.AsIs).SelectMany(entry => entry.Value).ToImmutableArray();
+        var direct = modesOf.Where(entry => entry.Key.Preparation == Preparation.AsIs || (entry.Key.Preparation == Preparation.Prime && IsPrimedWithBond(joint))).SelectMany(entry => entry.Value).ToImmutableArray();
         if (direct.Length > 0)
             AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(seal), direct);
         if (joint.Stage == Stage.AfterPaintHeat)
@@ -338,10 +337,10 @@ internal sealed partial class ProjectBuilder
         Minutes(sheet.Method == ApplicationMethod.CartridgeWithMixer ? _shop.Times.TwoPartSetUp : _shop.Times.OnePartSetUp)
         + nozzles * Minutes(_shop.Times.NewNozzle);
 
-    private static int NozzlesAlone(JointOption option, int life, Volume room)
+    private static int NozzlesAlone(JointOption option, int life, Volume? room)
     {
         int byLife = life == int.MaxValue ? 1 : (int)Math.Ceiling(option.Work / (double)life);
-        int byRoom = room <= Volume.Zero ? 1 : (int)Math.Ceiling(option.Amount / room);
+        int byRoom = room is not { } most ? 1 : (int)Math.Ceiling(option.Amount / most);
         return option.Sheet.Method == ApplicationMethod.CartridgeWithMixer ? Math.Max(byLife, byRoom) : 0;
     }
 

@@ -16,7 +16,6 @@ internal sealed partial class ProjectBuilder
     private static readonly UnlockId DeliveryId = new("delivery");
 
     private readonly HashSet<ConsumableId> _used = [];
-    private readonly List<(BatchId Batch, Volume Room)> _rooms = [];
 
     private static ConsumableId MaterialConsumable(DataSheet sheet) => new($"material:{sheet.Id}");
 
@@ -36,12 +35,6 @@ internal sealed partial class ProjectBuilder
         return [new Consumption(id, units)];
     }
 
-    private ImmutableArray<Consumption> MaterialConsumes(JointOption option, BatchId batch)
-    {
-        var material = Consumes(option.Sheet, option.Amount, option.StripLength);
-        return _rooms.Exists(room => room.Batch == batch) ? material.Add(new Consumption(RoomId(batch), Units(option.Amount))) : material;
-    }
-
     private ImmutableArray<Consumption> SessionConsumes(DataSheet sheet, int nozzles)
     {
         if (nozzles == 0 || Nozzles.RatioOf(sheet) is not { } ratio)
@@ -58,18 +51,12 @@ internal sealed partial class ProjectBuilder
         return [.. all.GroupBy(consumption => consumption.Consumable).Select(group => new Consumption(group.Key, group.Sum(consumption => consumption.Amount)))];
     }
 
-    /// <summary>What one nozzle's session can lay from one pack: the pack less hold-up and purge. Zero = no limit.</summary>
-    private Volume SessionRoom(DataSheet sheet) =>
-        Nozzles.Takes(sheet) ? sheet.Pack.Content - Nozzles.Waste(_shop.Amounts) : Volume.FromCubicMetres(double.MaxValue);
+    /// <summary>What one nozzle's session can lay from one pack: the pack less hold-up and purge. Null = no limit.</summary>
+    private Volume? SessionRoom(DataSheet sheet) => Nozzles.Takes(sheet) ? sheet.Pack.Content - Nozzles.Waste(_shop.Amounts) : null;
 
-    private static ConsumableId RoomId(BatchId batch) => new($"room:{batch}");
-
-    /// <summary>A session of a mixer lays no more than one pack holds: expressed as a consumable of its own.</summary>
-    private void AddRoom(BatchId batch, Volume room)
-    {
-        _rooms.Add((batch, room));
-        _used.Add(RoomId(batch));
-    }
+    /// <summary>What using material costs the shop: nothing where a pack in stock that holds enough for everything is about to expire.</summary>
+    private Money CostOf(DataSheet sheet, Volume amount, Length strip) =>
+        _case.ExpiringSoon.Contains(sheet.Id) ? Money.Zero : MaterialCost(sheet, amount, strip);
 
     /// <summary>Used share of the pack; a pack whose rest cannot be kept is paid whole.</summary>
     private static Money MaterialCost(DataSheet sheet, Volume amount, Length strip)
@@ -83,7 +70,7 @@ internal sealed partial class ProjectBuilder
 
     private Money NozzleCost(DataSheet sheet, int nozzles) =>
         nozzles == 0 ? Money.Zero
-        : (_shop.Amounts.NozzlePrice * nozzles) + (sheet.Pack.SingleUse ? Money.Zero : MaterialCost(sheet, Nozzles.Waste(_shop.Amounts) * nozzles, Length.Zero));
+        : (_shop.Amounts.NozzlePrice * nozzles) + (sheet.Pack.SingleUse ? Money.Zero : CostOf(sheet, Nozzles.Waste(_shop.Amounts) * nozzles, Length.Zero));
 
     private static Volume PrimerAmount(DataSheet primer, Joint joint) => Coatings.Primer(primer, Coatings.PrimedLength(joint), Area.Zero) ?? Volume.Zero;
 
@@ -95,12 +82,10 @@ internal sealed partial class ProjectBuilder
 
     private static Volume StoneChipAmount(DataSheet sheet, BareArea area) => Coatings.StoneChip(sheet, area.Area) ?? Volume.Zero;
 
-    private static Volume FoamAmount(DataSheet sheet, Cavity cavity) => Coatings.Foam(sheet, cavity);
-
     private Volume WaxAmount(IEnumerable<Cavity> waxed) =>
         _case.WaxSheet is { } sheet ? waxed.Aggregate(Volume.Zero, (sum, cavity) => sum + (Coatings.Wax(sheet, cavity) ?? Volume.Zero)) : Volume.Zero;
 
-    private long WaxCost(IReadOnlyCollection<Cavity> waxed) => _case.WaxSheet is { } sheet ? SolverMoney.From(MaterialCost(sheet, WaxAmount(waxed), Length.Zero)) : 0;
+    private long WaxCost(IReadOnlyCollection<Cavity> waxed) => _case.WaxSheet is { } sheet ? SolverMoney.From(CostOf(sheet, WaxAmount(waxed), Length.Zero)) : 0;
 
     private ImmutableArray<Consumption> WaxConsumes(IReadOnlyCollection<Cavity> waxed) => _case.WaxSheet is { } sheet ? Consumes(sheet, WaxAmount(waxed), Length.Zero) : [];
 
@@ -112,8 +97,6 @@ internal sealed partial class ProjectBuilder
             AddPack(pack, lots, meanings);
         AddNozzles(lots, meanings);
         bool delivers = AddOrders(lots, meanings);
-        foreach (var (batch, room) in _rooms)
-            lots.Add(new Lot { Id = new LotId(RoomId(batch).Value), Serves = [RoomId(batch)], Amount = Units(room), Usable = new Window(0, _time.Horizon + 1) });
         var unlocks = delivers ? ImmutableArray.Create(new Unlock(DeliveryId, SolverMoney.From(_shop.Supplier!.PerOrder))) : [];
         return ([.. _used.OrderBy(id => id.Value, StringComparer.Ordinal).Select(id => new Consumable(id))], lots.ToImmutable(), unlocks, meanings.ToImmutable());
     }
@@ -158,7 +141,7 @@ internal sealed partial class ProjectBuilder
     private bool AddOrders(ImmutableArray<Lot>.Builder lots, ImmutableDictionary<LotId, LotMeaning>.Builder meanings)
     {
         bool any = false;
-        foreach (var id in _used.OrderBy(id => id.Value, StringComparer.Ordinal).Where(id => !id.Value.StartsWith("room:", StringComparison.Ordinal)))
+        foreach (var id in _used.OrderBy(id => id.Value, StringComparer.Ordinal))
         {
             string what = id.Value[(id.Value.IndexOf(':', StringComparison.Ordinal) + 1)..];
             bool nozzle = id.Value.StartsWith(Nozzle + ":", StringComparison.Ordinal);
@@ -180,9 +163,10 @@ internal sealed partial class ProjectBuilder
     /// <summary>When an order placed now arrives; null where the supplier cannot or may not deliver it inside the plan.</summary>
     private int? Delivery(string what)
     {
-        if (_shop.Supplier is not { } supplier || _variation.WithoutSupplier || (supplier.Lacks.Contains(what) && !_variation.IsSetAside(FactIds.Supplier)))
+        if (_shop.Supplier is not { } supplier || (supplier.Lacks.Contains(what) && !_variation.IsSetAside(FactIds.Supplier)))
             return null;
-        var arrival = SupplierHours.Arrival(supplier, _shop.Zone, _case.Repair.Now);
+        var ordered = _variation.WithoutDeliveryToday ? _case.Tomorrow : _case.Repair.Now;
+        var arrival = SupplierHours.Arrival(supplier, _shop.Zone, ordered);
         int minute = arrival is { } at ? _time.Ceiling(at) : _time.Horizon + 1;
         return minute <= _time.Horizon ? minute : null;
     }

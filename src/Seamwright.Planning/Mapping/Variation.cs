@@ -16,8 +16,8 @@ internal sealed record Variation
     /// <summary>Joints that must take a certain material.</summary>
     public ImmutableDictionary<PlaceId, MaterialId> Forced { get; init; } = ImmutableDictionary<PlaceId, MaterialId>.Empty;
 
-    /// <summary>No delivery at short notice.</summary>
-    public bool WithoutSupplier { get; init; }
+    /// <summary>No delivery today: what is ordered comes on the supplier's next day.</summary>
+    public bool WithoutDeliveryToday { get; init; }
 
     /// <summary>No lamp.</summary>
     public bool WithoutLamp { get; init; }

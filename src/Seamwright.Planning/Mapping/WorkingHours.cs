@@ -79,10 +79,11 @@ internal sealed class WorkingHours
 
     private LocalDate LocalDateOf(Instant at) => at.InZone(_shop.Zone).Date;
 
+    /// <summary>A day on which the body shop works anyway; a painter's own evenings and weekends do not make one.</summary>
     private bool IsOrdinary(LocalDate date) =>
         !_shop.Holidays.Contains(date)
         && (_shop.Hours.Any(shift => shift.Days.Contains(date.DayOfWeek))
-            || _shop.People.Any(person => person.Shifts.Any(shift => shift.Days.Contains(date.DayOfWeek))));
+            || _shop.People.Where(person => person.Skills.Any(skill => skill != Skill.Paint)).Any(person => person.Shifts.Any(shift => shift.Days.Contains(date.DayOfWeek))));
 
     private ImmutableArray<Window> Windows(ImmutableArray<Shift> shifts, bool withSlotWeekends)
     {

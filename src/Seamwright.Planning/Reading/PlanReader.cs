@@ -23,7 +23,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
         var supplies = Supplies.For(planning, steps);
         var slot = SlotOf(found);
         var ready = planning.Time.At(ReadyMoment.Of(found));
-        var delivery = planning.Time.At(found.Schedule[ProjectBuilder.Deliver].Start);
+        var delivery = DeliveryOf(found);
         var joints = JointReader.Read(planning, found, slot);
         var cost = Cost(steps, supplies, slot, delivery);
         return new Plan
@@ -55,8 +55,12 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
     public CostBreakdown CostOf(Found found)
     {
         var steps = StepReader.Read(planning, found);
-        return Cost(steps, Supplies.For(planning, steps), SlotOf(found), planning.Time.At(found.Schedule[ProjectBuilder.Deliver].Start));
+        return Cost(steps, Supplies.For(planning, steps), SlotOf(found), DeliveryOf(found));
     }
+
+    /// <summary>The end of the last work on the car.</summary>
+    private Instant DeliveryOf(Found found) =>
+        planning.Time.At(ActiveLags.Into(found, TimePoint.StartOf(ProjectBuilder.Deliver)).Select(lag => lag.Earliest).DefaultIfEmpty(0).Max());
 
     /// <summary>Labour of one step.</summary>
     public Money LabourOf(Work.Step step) =>
@@ -85,6 +89,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
             Material = zero + supplies.Charge.Used,
             Nozzles = zero + supplies.Charge.Nozzles,
             Wasted = zero + supplies.Charge.Wasted,
+            SavedFromExpiry = zero + supplies.SavedFromExpiry,
             Delivery = zero + supplies.Delivery,
             Lamp = lamp,
             Booth = booth,

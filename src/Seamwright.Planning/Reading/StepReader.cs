@@ -134,7 +134,7 @@ internal sealed class StepReader(PlanningCase planning, Found found)
                 StepKind.Prime when repair.BareAreas.FirstOrDefault(area => area.Id == place) is { } area => Coatings.Primer(sheet, Length.Zero, area.Area) ?? Volume.Zero,
                 StepKind.Prime when repair.Bonds.FirstOrDefault(bond => bond.Id == place) is { } bond => Coatings.Primer(sheet, bond.Length, Area.Zero) ?? Volume.Zero,
                 StepKind.StoneChip when repair.BareAreas.FirstOrDefault(area => area.Id == place) is { } area => Coatings.StoneChip(sheet, area.Area) ?? Volume.Zero,
-                StepKind.Foam when repair.Cavities.FirstOrDefault(cavity => cavity.Id == place) is { } cavity => Coatings.Foam(sheet, cavity),
+                StepKind.Foam when repair.Cavities.FirstOrDefault(cavity => cavity.Id == place) is { } cavity => FoamAmount.Of(sheet, cavity, planning.Shop.Amounts),
                 StepKind.Wax when repair.Cavities.FirstOrDefault(cavity => cavity.Id == place) is { } cavity => Coatings.Wax(sheet, cavity) ?? Volume.Zero,
                 _ => Volume.Zero,
             };

@@ -17,6 +17,7 @@ internal sealed record Supplies(
     ImmutableArray<OrderLine> Orders,
     ImmutableArray<Mix> Mixes,
     MaterialCharge Charge,
+    Money SavedFromExpiry,
     Money Delivery,
     ImmutableArray<PackShortage> StillMissing)
 {
@@ -40,6 +41,7 @@ internal sealed record Supplies(
             lines,
             ReadMixes(planning, steps),
             ChargeOf(planning, allocation),
+            Saved(planning, allocation),
             lines.IsEmpty ? Money.Zero : planning.Shop.Supplier!.PerOrder,
             allocation.Shortages);
     }
@@ -125,5 +127,15 @@ internal sealed record Supplies(
         foreach (var take in allocation.Takes)
             charge += MaterialCharge.Of(take, rests[take.Pack], planning.Sheets[take.Material], planning.Shop.Amounts.NozzlePrice);
         return charge;
+    }
+
+    /// <summary>Share of the price of what comes from packs that are about to expire, as a deduction.</summary>
+    private static Money Saved(PlanningCase planning, PackAllocation allocation)
+    {
+        var rests = allocation.Packs.ToDictionary(rest => rest.Before.Id);
+        var saved = Money.Zero;
+        foreach (var take in allocation.Takes.Where(take => planning.ExpiringSoon.Contains(take.Material) && ExpiringStock.IsExpiring(planning, rests[take.Pack].Before)))
+            saved -= MaterialCharge.ShareOfPack(planning.Sheets[take.Material], take.Volume, take.Strip);
+        return saved;
     }
 }

@@ -61,8 +61,9 @@ internal static class WarningReader
             var sheet = planning.Sheets[step.Material!.Value];
             if (sheet.Milestone(MilestoneKind.WorkEnd) is not { } work || planning.Cures.Finish(work.Law, work.Needed, step.Start) is not { } end)
                 continue;
+            var times = planning.Shop.Times;
             var life = end - step.Start;
-            var each = step.Labour / step.Nozzles;
+            var each = (step.Labour - times.TwoPartSetUp - (times.NewNozzle * step.Nozzles)) / step.Nozzles;
             if (each.TotalMinutes > 0.75 * life.TotalMinutes)
                 warnings.Add(Reason.Of("warn-tight-work", step.Id, sheet.Id, each, Duration.FromMinutes(Math.Floor(life.TotalMinutes))));
         }

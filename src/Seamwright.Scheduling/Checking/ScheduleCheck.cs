@@ -95,6 +95,8 @@ internal sealed partial class ScheduleCheck(Project project, Schedule schedule)
         int work = members.Sum(m => m.Work);
         Refuse(entry.End - entry.Start != batch.Setup + work, $"Batch {batch.Id} lasts {entry.End - entry.Start} minutes; set-up and work are {batch.Setup + work}.");
         Refuse(batch.MaxWork < work, $"Batch {batch.Id} holds {work} minutes of work; {batch.MaxWork} fit.");
+        int load = members.Sum(m => m.Load);
+        Refuse(batch.MaxLoad < load, $"Batch {batch.Id} carries a load of {load}; {batch.MaxLoad} fits.");
         Refuse(batch.Starts.Length > 0 && !batch.Starts.Any(w => w.From <= entry.Start && entry.Start < w.To), $"Batch {batch.Id} starts at {entry.Start}, outside its allowed starts.");
         CheckTimes($"Batch {batch.Id}", entry.Start, entry.End);
         if (batch.LatestEnd is { } latest && entry.Start >= 0 && entry.Start <= project.Horizon)

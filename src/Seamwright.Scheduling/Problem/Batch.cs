@@ -32,6 +32,9 @@ public sealed record Batch
     /// <summary>If given, the most work (without set-up) that fits. [minutes, 0 or more]</summary>
     public int? MaxWork { get; init; }
 
+    /// <summary>If given, the most load of all members together: a capacity beside time, such as the content of one container. [0 or more]</summary>
+    public int? MaxLoad { get; init; }
+
     /// <summary>
     /// Batches that name the same group are interchangeable: equal in everything but id and order, including the modes that
     /// join them and the lags and triggers that mention them (the validator compares). The solver then uses them in order.

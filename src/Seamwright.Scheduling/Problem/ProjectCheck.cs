@@ -107,6 +107,7 @@ internal sealed class ProjectCheck(Project project)
     private void CheckMode(string name, Mode mode)
     {
         Refuse(mode.Duration < 0, $"{name}: the duration is {mode.Duration}; it must not be negative.");
+        Refuse(mode.Load < 0, $"{name}: the load is {mode.Load}; it must not be negative.");
         Refuse(mode.Work < 0, $"{name}: the work is {mode.Work}; it must not be negative.");
         if (mode.Batch is { } batch)
         {
@@ -117,6 +118,7 @@ internal sealed class ProjectCheck(Project project)
         else
         {
             Refuse(mode.Work != 0, $"{name}: work counts only in a batch; give a duration instead.");
+            Refuse(mode.Load != 0, $"{name}: load counts only in a batch.");
         }
 
         CheckDemands(name, mode.Demands);
@@ -128,6 +130,7 @@ internal sealed class ProjectCheck(Project project)
     {
         string name = $"Batch {batch.Id}";
         Refuse(batch.Setup < 0, $"{name}: the set-up is {batch.Setup}; it must not be negative.");
+        Refuse(batch.MaxLoad < 0, $"{name}: the most load is {batch.MaxLoad}; it must not be negative.");
         Refuse(batch.MaxWork < 0, $"{name}: the most work is {batch.MaxWork}; it must not be negative.");
         CheckWindows(batch.Starts, $"{name}: starts");
         CheckConsumption(name, batch.Consumes);

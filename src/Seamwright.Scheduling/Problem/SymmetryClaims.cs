@@ -59,9 +59,9 @@ internal static class SymmetryClaims
     }
 
     private static string Data(Batch b) => ProblemValidator.Text(
-        $"{b.Setup}|{b.Cost}|{b.MaxWork}|{Join(b.Crews.Select(c => ProblemValidator.Text($"{c.Id}/{c.Cost}/{c.CostPerMinute}/{Join(c.Demands)}")))}|{Join(b.Consumes)}|{Join(b.Starts)}");
+        $"{b.Setup}|{b.Cost}|{b.MaxWork}|{b.MaxLoad}|{Join(b.Crews.Select(c => ProblemValidator.Text($"{c.Id}/{c.Cost}/{c.CostPerMinute}/{Join(c.Demands)}")))}|{Join(b.Consumes)}|{Join(b.Starts)}");
 
-    private static string Data(Mode m) => ProblemValidator.Text($"{m.Cost}|{m.Work}|{Join(m.Starts)}|{Join(m.Consumes)}");
+    private static string Data(Mode m) => ProblemValidator.Text($"{m.Cost}|{m.Work}|{m.Load}|{Join(m.Starts)}|{Join(m.Consumes)}");
 
     private static string Join<T>(IEnumerable<T> parts) => string.Join(";", parts.Select(p => p?.ToString()).Order(StringComparer.Ordinal));
 

@@ -52,6 +52,8 @@ internal static class BatchConstraints
         model.Add(batch.Start.Minutes + batch.Duration == batch.End.Minutes).OnlyEnforceIf(batch.Used);
         int fits = batch.LongestDuration - batch.Data.Setup;
         model.Add(work <= fits * batch.Used);
+        if (batch.Data.MaxLoad is { } most && batch.Load.Count > 0)
+            model.Add(LinearExpr.Sum(batch.Load) <= most * batch.Used);
     }
 
     private static void Crew(ProjectModel model, BatchVariables batch)

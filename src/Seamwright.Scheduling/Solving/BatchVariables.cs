@@ -34,6 +34,9 @@ internal sealed class BatchVariables
     /// <summary>Work of the members, without set-up.</summary>
     public List<LinearExpr> Work { get; } = [];
 
+    /// <summary>Load of the members.</summary>
+    public List<LinearExpr> Load { get; } = [];
+
     public static BatchVariables Create(HintedModel model, Project project, Calendar calendar, Batch data)
     {
         int step = project.StartStep;

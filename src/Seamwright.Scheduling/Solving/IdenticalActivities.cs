@@ -32,7 +32,7 @@ internal static class IdenticalActivities
     {
         var text = new StringBuilder();
         foreach (Mode m in activity.Modes)
-            text.Append(CultureInfo.InvariantCulture, $"{m.Cost}/{m.Batch}/{m.Work}/{string.Join(",", m.Starts)}/{string.Join(",", m.Consumes)};");
+            text.Append(CultureInfo.InvariantCulture, $"{m.Cost}/{m.Batch}/{m.Work}/{m.Load}/{string.Join(",", m.Starts)}/{string.Join(",", m.Consumes)};");
         foreach (string mention in mentions[activity.Id].Distinct().Order(StringComparer.Ordinal))
             text.Append('|').Append(mention);
         return text.ToString();

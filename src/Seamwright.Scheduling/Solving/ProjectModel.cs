@@ -110,6 +110,8 @@ internal sealed class ProjectModel
         batch.Members.Add(variables.Chosen[k]);
         if (mode.Work != 0)
             batch.Work.Add(variables.Counts[k] * mode.Work);
+        if (mode.Load != 0)
+            batch.Load.Add(variables.Counts[k] * mode.Load);
     }
 
     private void AddGoals(IReadOnlyList<(Goal Goal, long? Keep)> goals, long? costAtMost)

@@ -69,7 +69,7 @@ internal static class PlanCommand
                 return ExitCode.WrongUse;
             }
             var input = new RepairInput(read.Repair, read.Shop, read.Sheets, read.Stock, read.Climate, read.ContentHash);
-            if (Explain is not null && input.Repair.Joints.All(joint => joint.Id.Value != Explain))
+            if (Explain is not null && input.Repair.JointOrCavity(new PlaceId(Explain)) is null)
             {
                 terminal.Error.WriteLine(words.Say("cli.plan.no-such-joint", Explain, input.Repair.Joints.Select(joint => joint.Id).ToList()));
                 return ExitCode.WrongUse;

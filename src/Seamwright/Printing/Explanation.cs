@@ -12,7 +12,7 @@ public static class Explanation
     /// <param name="decision">The joint's decision with its answers.</param>
     public static void Write(Page page, RepairInput input, JointPlan decision)
     {
-        var joint = input.Repair.Joints.First(joint => joint.Id == decision.Joint);
+        var joint = input.Repair.JointOrCavity(decision.Joint)!;
         page.Title(page.Say("print.explain", joint.Id, joint.Name, joint.Look, joint.Position));
         foreach (var why in decision.Why)
             page.Bullet(page.Format.Sentence(why));

@@ -61,7 +61,7 @@ internal static class JointTable
         }
     }
 
-    private static Joint Of(RepairInput input, PlaceId id) => input.Repair.Joints.First(joint => joint.Id == id);
+    private static Joint Of(RepairInput input, PlaceId id) => input.Repair.JointOrCavity(id)!;
 
     private static string Material(Page page, JointPlan decision)
     {
@@ -95,8 +95,6 @@ internal static class JointTable
             yield return Sentence.Phrase(page.Format.Sentence(decision.Why[0]));
         if (decision.PaintBy is { } paintBy && decision.Material is not null)
             yield return page.Say("print.paint-by", paintBy);
-        if (decision.Extrapolates)
-            yield return page.Say("print.extrapolates");
 
         // What the technician asked for deserves its answer even where something else was better.
         if (joint.Wanted is { } wanted && wanted != decision.Material)
