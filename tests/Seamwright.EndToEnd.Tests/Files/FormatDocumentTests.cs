@@ -57,6 +57,19 @@ public sealed class FormatDocumentTests
         Assert.Equal(0, problems.Count);
     }
 
+    [Theory]
+    [InlineData("""{"seamwright":"stock/1","packs":[{"id":"A","material":"E2S","left":"120 ml"}],"nozzles":4}""", true)]
+    [InlineData("""{"packs":[]}""", false)]
+    [InlineData("""{"seamwright":"stock/1","packs":[{"id":"A","material":"E2S","left":"120"}]}""", false)]
+    [InlineData("""{"seamwright":"stock/1","packs":[{"id":"A","material":"E2S","lefft":"120 ml"}]}""", false)]
+    [InlineData("""{"seamwright":"stock/1","packs":[{"id":"A"}]}""", false)]
+    public void A_schema_lets_through_what_is_sound_and_nothing_else(string text, bool isSound)
+    {
+        using var document = JsonDocument.Parse(text);
+
+        Assert.Equal(isSound, JsonSchema.FromText(SchemaWriter.Write(Kind("stock"))).Evaluate(document.RootElement).IsValid);
+    }
+
     [Fact]
     public void Sections_of_one_file_never_share_a_name() =>
         Assert.All(FileKind.All, kind =>
