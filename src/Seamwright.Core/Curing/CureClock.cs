@@ -214,7 +214,12 @@ public sealed class CureClock
                 if (pieceEnd - end < Sliver)
                     end = pieceEnd;
                 if (kernel.IsStepped || piece.MayCondense)
-                    end = NextBend(kernel, piece, start - pieceStart, end - pieceStart) + pieceStart;
+                {
+                    // A bend at the end is the end itself, to the last bit: rounded to a hair before it, the loop would stand still.
+                    double bend = NextBend(kernel, piece, start - pieceStart, end - pieceStart) + pieceStart;
+                    end = bend < end - Sliver ? bend : end;
+                }
+
                 if (kernel.IsStepped)
                 {
                     double half = kernel.Rate(piece, (start + end) / 2 - pieceStart);
@@ -273,8 +278,12 @@ public sealed class CureClock
     /// <summary>Where in (start, end] the panel first crosses a threshold or the air becomes or ceases to be saturated; else the end.</summary>
     private static double NextBend(in RateKernel kernel, in TrackPiece piece, double start, double end)
     {
-        // Just inside both ends: at the start the panel may sit exactly on a threshold that it is leaving.
-        double inset = Math.Min(1e-6, (end - start) / 4);
+        // Just inside both ends: at the start the panel may sit exactly on a threshold that it is leaving. What is shorter than a few
+        // insets is not cut again; cutting quarters off it would never come to an end.
+        const double inset = 1e-6;
+        if (end - start < 4 * inset)
+            return end;
+
         int side = Side(kernel, piece, start + inset);
         if (Side(kernel, piece, end - inset) == side)
             return end;

@@ -245,6 +245,20 @@ public class CureClockTests
         Assert.Null(clock.Finish(start, ReferenceTime.FromHours(24)));
     }
 
+    [Fact]   // the clock once cut ever smaller quarters off and did not come to an end
+    public void A_threshold_crossed_at_the_very_end_of_the_span_is_no_trouble()
+    {
+        var start = Local(2026, 11, 6, 8, 0);
+        var air = new LoggedClimate([new(start, AirOf(10, 40)), new(start + Minutes(60), AirOf(20, 40))]);
+        var law = new CureLaw.Stepped(ImmutableArray.Create(new RateStep(Temperature.FromCelsius(15), 1)));
+
+        foreach (int nanoseconds in (int[])[-60_000, -600, -60, -1, 0, 1, 60, 600, 60_000])
+        {
+            var end = start + Minutes(30) + Duration.FromNanoseconds(nanoseconds);
+            Assert.Equal(0, CureClock.For(law, PanelClimate.FollowingAir(air), start, end).Total.Hours, 1e-6);
+        }
+    }
+
     [Fact]
     public void A_law_that_never_works_finishes_nothing()
     {

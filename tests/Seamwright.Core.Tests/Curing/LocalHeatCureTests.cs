@@ -40,8 +40,8 @@ public class LocalHeatCureTests
 
             var hold = LocalHeatCure.HoldNeeded(TwoPart(55), needed, Start, heat, panel, Duration.Zero)!.Value;
 
-            bool ReachedWith(Duration h) => Finish(needed, heat with { Hold = h }, panel) <= heat.HoldStart + h + Minutes(0.001);
-            return ReachedWith(hold) && (hold == Duration.Zero || !ReachedWith(hold - LocalHeatCure.HoldStep));
+            bool ReachedWith(Duration h, double allowed) => Finish(needed, heat with { Hold = h }, panel) <= heat.HoldStart + h + Minutes(allowed);
+            return ReachedWith(hold, 0.001) && (hold == Duration.Zero || !ReachedWith(hold - LocalHeatCure.HoldStep, -0.001));
         }, iter: 200);
 
     [Fact]
