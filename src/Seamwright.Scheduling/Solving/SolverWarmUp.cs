@@ -38,6 +38,8 @@ public static class SolverWarmUp
             SymmetryGroup = "batches",
             SymmetryIndex = index,
         };
+        Mode In(string batch) => new() { Id = new ModeId(batch), Batch = new BatchId(batch), Work = 5, Consumes = [new Consumption(paste, 2)] };
+        Activity Joined(ActivityId id) => new() { Id = id, Modes = [In("batch"), In("other batch")] };
         return new Project
         {
             Horizon = 240,
@@ -48,11 +50,7 @@ public static class SolverWarmUp
             Batches = [Batch(0), Batch(1)],
             Activities =
             [
-                .. new[] { "one", "two", "first" }.Select(id => new Activity
-                {
-                    Id = new ActivityId(id),
-                    Modes = [.. new[] { "batch", "other batch" }.Select(b => new Mode { Id = new ModeId(b), Batch = new BatchId(b), Work = 5, Consumes = [new Consumption(paste, 2)] })],
-                }),
+                Joined(new ActivityId("one")), Joined(new ActivityId("two")), Joined(first),
                 new Activity { Id = last, Modes = [new Mode { Id = new ModeId("only"), Duration = 10, Demands = [new Demand(person)] }] },
             ],
             Lags =
