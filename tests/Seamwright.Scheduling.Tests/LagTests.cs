@@ -100,4 +100,17 @@ public sealed class LagTests
         Assert.Empty(ScheduleChecker.Check(project, outcome.Plan!));
         Assert.InRange(outcome.Plan![new ActivityId("last")].Start, 80, 90);     // true: 50 + 20 + 7 = 77
     }
+
+    [Fact]
+    public void A_tolerance_never_makes_a_project_infeasible()
+    {
+        // One end, one slot: 50 + 20 + 7 = 77 fits the slot at 80 exactly, tightened by 10 it might not.
+        TimeFunction ready = TimeFunction.Of(t => t + 20 + (t / 7));
+        Project project = Pair(Lag(EndOf("first"), StartOf("last"), ready), new Window(0, 41)) with { Horizon = 80 };
+        Project slot = project with { Activities = [Activity("first", Alone("m", 10, 0, null, new Window(40, 41))), Activity("last", Alone("m", 0, 0, null, new Window(80, 81)))] };
+
+        Outcome outcome = ProjectSolver.Solve(slot, Goals(Goal.Cost) with { DelayTolerance = 30 });
+
+        Assert.NotNull(outcome.Plan);
+    }
 }

@@ -21,6 +21,7 @@ internal sealed class GoalRun(Project project, SolveOptions options)
     private readonly List<(Goal Goal, long? Keep)> kept = [];
     private Schedule? best = options.Hint;
     private bool found;
+    private int tolerance = options.DelayTolerance;
     private double deterministicLeft = options.TimeLimit.TotalSeconds;
 
     /// <summary>Further solver parameters, for tests and measurements.</summary>
@@ -31,6 +32,13 @@ internal sealed class GoalRun(Project project, SolveOptions options)
         foreach (Goal goal in options.Goals)
         {
             (CpSolverStatus status, long? bound) = Solve(goal);
+            if (status == CpSolverStatus.Infeasible && tolerance > 0)
+            {
+                // Only the true delays can prove that there is no schedule.
+                tolerance = 0;
+                (status, bound) = Solve(goal);
+            }
+
             if (status == CpSolverStatus.ModelInvalid)
                 throw new InvalidOperationException("The solver refused the model; this is a fault of the scheduling core.");
             if (status == CpSolverStatus.Infeasible && !found)
@@ -65,7 +73,7 @@ internal sealed class GoalRun(Project project, SolveOptions options)
                 latest[earliest.Activity] = sofar[earliest.Activity].Start;
         }
 
-        ProjectModel model = ProjectModel.Build(project, [.. kept, (goal, null)], options.CostAtMost, latest, options.DelayTolerance, functions);
+        ProjectModel model = ProjectModel.Build(project, [.. kept, (goal, null)], options.CostAtMost, latest, tolerance, functions);
         if (best is not null)
             model.Hinted.Hint(best);
         using var solver = new CpSolver { StringParameters = Parameters(left) };
