@@ -44,6 +44,13 @@ public readonly record struct Money(decimal Amount, string? Currency) : ICompara
         return Amount.CompareTo(other.Amount);
     }
 
+    // The default would print Rounded too, and that its own Rounded, without end.
+    private bool PrintMembers(System.Text.StringBuilder builder)
+    {
+        builder.Append(System.Globalization.CultureInfo.InvariantCulture, $"Amount = {Amount}, Currency = {Currency}");
+        return true;
+    }
+
     private static string? Common(Money a, Money b) =>
         a.Currency is null || a.Currency == b.Currency ? b.Currency ?? a.Currency
         : b.Currency is null ? a.Currency

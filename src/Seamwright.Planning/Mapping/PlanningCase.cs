@@ -67,9 +67,9 @@ internal sealed class PlanningCase
 
     public DataSheet? SheetOf(MaterialId? id) => id is { } known ? Sheets.GetValueOrDefault(known) : null;
 
-    /// <summary>The plan looks four days beyond the last slot or the promise, and over a weekend in between.</summary>
+    /// <summary>What follows paint is done within two working days after the last slot, with a weekend in between.</summary>
     private static Instant End(RepairInput input) =>
-        input.Repair.PaintSlots.Append(input.Repair.Promise).Append(input.Repair.Now).Max() + Duration.FromDays(4);
+        input.Repair.PaintSlots.Append(input.Repair.Now).Max() + Duration.FromDays(4);
 
     private static Instant EarliestFact(Repair repair)
     {
