@@ -11,6 +11,9 @@ public sealed class Grid(Page page, params Column[] columns)
 {
     private const int Spacing = 2;
 
+    // Words up to this many columns are not broken by squeezing.
+    private const int LongestWordKept = 14;
+
     private readonly List<Run[]> _rows = [];
 
     /// <summary>Whether nothing was added.</summary>
@@ -72,13 +75,17 @@ public sealed class Grid(Page page, params Column[] columns)
     private int[] Widths(int room)
     {
         int[] widths = new int[columns.Length];
+        int[] least = new int[columns.Length];
         for (int c = 0; c < columns.Length; c++)
         {
             widths[c] = Letters.Width(page.Fit(columns[c].Header));
             foreach (var row in _rows)
             {
                 if (row.Length == columns.Length)
+                {
                     widths[c] = Math.Max(widths[c], Letters.Width(row[c].Text));
+                    least[c] = Math.Max(least[c], Math.Min(LongestWordKept, row[c].Text.Split(' ').Max(Letters.Width)));
+                }
             }
             widths[c] = Math.Max(widths[c], 1);
         }
@@ -89,7 +96,7 @@ public sealed class Grid(Page page, params Column[] columns)
             int widest = -1;
             for (int c = 0; c < columns.Length; c++)
             {
-                if (columns[c].Least > 0 && widths[c] > columns[c].Least && (widest < 0 || widths[c] > widths[widest]))
+                if (columns[c].Least > 0 && widths[c] > Math.Max(columns[c].Least, least[c]) && (widest < 0 || widths[c] > widths[widest]))
                     widest = c;
             }
             if (widest < 0)

@@ -24,7 +24,7 @@ internal static class Headline
             : page.Say("print.delivery-early", plan.ReadyForDelivery, -late, repair.Promise);
         page.Paragraph(handOver, tone: late > Duration.Zero ? Tone.Alert : Tone.Plain);
 
-        page.Paragraph($"{page.Say("print.total", page.Format.Text(plan.Cost.Total, "currency"), Proof(page, plan))} {Parts(page, plan)}");
+        page.Paragraph(page.Say("print.total", page.Format.Text(plan.Cost.Total, "currency"), Parts(page, plan), Proof(page, plan)));
         if (plan.HeldUpBy.IsEmpty)
             page.Paragraph(page.Say("print.waits-for-nothing"));
         else

@@ -91,10 +91,13 @@ internal static class JointTable
 
     private static IEnumerable<string> Why(Page page, Joint joint, JointPlan decision)
     {
-        if (!decision.Why.IsEmpty)
-            yield return Sentence.Phrase(page.Format.Sentence(decision.Why[0]));
+        var parts = decision.Why.Take(1).Select(why => Sentence.Phrase(page.Format.Sentence(why))).ToList();
         if (decision.PaintBy is { } paintBy && decision.Material is not null)
-            yield return page.Say("print.paint-by", paintBy);
+            parts.Add(page.Say("print.paint-by", paintBy));
+        if (decision.Extrapolates)
+            parts.Add(page.Say("print.extrapolates"));
+        if (parts.Count > 0)
+            yield return string.Join(" · ", parts);
 
         // What the technician asked for deserves its answer even where something else was better.
         if (joint.Wanted is { } wanted && wanted != decision.Material)

@@ -18,7 +18,7 @@ internal static class OrderList
             string what = order.What is { } material ? page.Say("print.packs-of", order.Count, material) : page.Say("print.nozzles", order.Count);
             grid.Row(
                 new Run(what, Tone.Strong), page.Format.Text(order.Price), new Run(page.Format.Moment(order.OrderBy), Tone.Strong),
-                page.Format.Moment(order.Arrives), page.Format.List(order.For.Select(place => (object)place)));
+                page.Format.Moment(order.Arrives), order.For.IsEmpty ? "" : page.Format.List(order.For.Select(place => (object)place)));
         }
         grid.Write();
     }

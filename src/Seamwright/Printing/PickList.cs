@@ -32,7 +32,7 @@ internal static class PickList
         string amount = Amount(page, use.Left, use.StripLeft);
         if (amount.Length == 0)
             return page.Say("print.used-up");
-        return use.LeftUsableUntil is { } until ? page.Say("print.left-until", amount, until) : amount;
+        return use.LeftUsableUntil is { } until ? page.Say("print.left-until", amount, page.Format.Until(until)) : amount;
     }
 
     private static string Amount(Page page, Volume volume, Length strip) =>

@@ -18,6 +18,11 @@ public sealed partial class Formatter
             : clock;
     }
 
+    /// <summary>The end of a permission: the last day where it ends at midnight, else day and clock.</summary>
+    public string Until(Instant end) => end.InZone(Notation.Zone).TimeOfDay == LocalTime.Midnight
+        ? Say("date.through", Day(end - Duration.Epsilon))
+        : DateAndClock(end);
+
     /// <summary>Weekday, day, month and clock.</summary>
     public string DateAndClock(Instant moment) => $"{Day(moment)} {Clock(moment)}";
 
