@@ -7,48 +7,59 @@ using Seamwright.Work;
 
 namespace Seamwright.Planning;
 
-/// <summary>Searches the best schedule for a variation of one repair.</summary>
+/// <summary>
+/// Searches the best schedule for a variation of one repair. Paint slots are looked at one by one: with the slot fixed, every cure becomes a
+/// latest end, and the model is proven several times faster. A slot whose bay days and least costs alone reach the best plan so far is left out.
+/// </summary>
 internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
 {
-    /// <summary>A schedule with its project; cost first, then the earliest ready moment. Null where there is none.</summary>
-    public Found? Best(Variation variation, Found? start = null)
+    /// <summary>A schedule with its project; cost first, then the earliest ready moment and hand-over. Null where there is none.</summary>
+    public Found? Best(Variation variation, Found? start = null) => Cheapest(variation, start) is { } found ? Earliest(found) : null;
+
+    /// <summary>Cost alone: for questions of which only the money and the slot matter. Null where there is none.</summary>
+    /// <param name="variation">What is asked.</param>
+    /// <param name="start">A schedule to start from, possibly of another variation.</param>
+    public Found? Cheapest(Variation variation, Found? start = null)
     {
-        var project = ProjectBuilder.Build(planning, variation);
-        if (project is null)
-            return null;
-        var outcome = Timed("cost", () => ProjectSolver.Solve(project.Project, Options([Goal.Cost], start?.Schedule)));
-        if (outcome.Plan is not { } schedule)
-            return null;
-        var found = new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[0].LowerBound ?? 0);
-        return Earliest(found);
+        Found? best = null;
+        bool proven = true;
+        foreach (int? slot in Slots(variation))
+        {
+            var project = ProjectBuilder.Build(planning, variation with { Slot = slot });
+            if (project is null)
+                return null;
+            if (best is not null && CostBounds.WithoutTime(project.Project) >= best.Schedule.Cost)
+                continue;
+            var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Cost], (best ?? start)?.Schedule) with { CostAtMost = best?.Schedule.Cost - 1 });
+            proven &= outcome is Outcome.Optimal or Outcome.Infeasible;
+            if (outcome.Plan is { } schedule)
+                best = new Found(project, schedule, Proven: false, outcome.Goals[0].LowerBound ?? 0);
+        }
+        return best is null ? null : best with { Proven = proven };
     }
 
-    /// <summary>Cost alone: for questions of which only the money and the slot matter.</summary>
-    public Found? Cheapest(Variation variation, Found? start = null, long? atMost = null)
-    {
-        var project = ProjectBuilder.Build(planning, variation);
-        if (project is null)
-            return null;
-        var outcome = Timed("x", () => ProjectSolver.Solve(project.Project, Options([Goal.Cost], start?.Schedule) with { CostAtMost = atMost }));
-        return outcome.Plan is { } schedule ? new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[0].LowerBound ?? 0) : null;
-    }
-
-    /// <summary>Whether any schedule keeps the constraints; stops at the first.</summary>
+    /// <summary>Whether any schedule keeps the constraints.</summary>
     public bool IsPossible(Variation variation) => Cheapest(variation) is not null;
 
-    /// <summary>The schedule that is ready for paint first; ties by cost.</summary>
+    /// <summary>The schedule that is ready for paint first; ties by cost. Never later than the one to start from.</summary>
     public Found? Fastest(Found start)
     {
-        int ready = ReadyMoment.Of(start);
-        var variation = new Variation { Aim = PlanAim.Fastest, TimesReady = true, ReadyAtMost = UpToGrid(ready) };
-        var project = ProjectBuilder.Build(planning, variation);
-        if (project is null)
-            return null;
-        var outcome = Timed("x", () => ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Cost], start.Schedule)));
-        return outcome.Plan is { } schedule ? new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[^1].LowerBound ?? 0) : null;
+        var best = start;
+        bool proven = true;
+        foreach (int? slot in Slots(start.Project.Variation).Where(slot => slot is null || slot <= start.Project.Variation.Slot))
+        {
+            var variation = new Variation { Aim = PlanAim.Fastest, TimesReady = true, ReadyAtMost = UpToGrid(ReadyMoment.Of(best)), Slot = slot };
+            if (ProjectBuilder.Build(planning, variation) is not { } project)
+                continue;
+            var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Cost], best.Schedule));
+            proven &= outcome is Outcome.Optimal or Outcome.Infeasible;
+            if (outcome.Plan is { } schedule)
+                best = new Found(project, schedule, Proven: false, outcome.Goals[^1].LowerBound ?? 0);
+        }
+        return best with { Proven = proven };
     }
 
-    /// <summary>Among the schedules of the same cost and materials, the one that is ready first.</summary>
+    /// <summary>Among the schedules of the same cost and materials, the one that is ready, and then handed over, first.</summary>
     private Found Earliest(Found found)
     {
         var variation = found.Project.Variation with
@@ -60,13 +71,16 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         var project = ProjectBuilder.Build(planning, variation);
         if (project is null)
             return found;
-        var outcome = Timed("x", () => ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Earliest(ProjectBuilder.Deliver)], found.Schedule) with { CostAtMost = found.Schedule.Cost }));
+        var goals = ImmutableArray.Create(Goal.Earliest(ProjectBuilder.Ready), Goal.Earliest(ProjectBuilder.Deliver));
+        var outcome = ProjectSolver.Solve(project.Project, Options(goals, found.Schedule) with { CostAtMost = found.Schedule.Cost });
         return outcome.Plan is { } schedule
             ? found with { Project = project, Schedule = schedule, Proven = found.Proven && outcome is Outcome.Optimal }
             : found;
     }
 
-    private static T Timed<T>(string what, Func<T> f) { var w = System.Diagnostics.Stopwatch.StartNew(); var r = f(); if (Environment.GetEnvironmentVariable("SW_T") is not null) Console.Error.WriteLine($"{what} {w.ElapsedMilliseconds} ms"); return r; }
+    /// <summary>The slots one by one; all at once where the slots themselves are set aside.</summary>
+    private IEnumerable<int?> Slots(Variation variation) =>
+        variation.IsSetAside(FactIds.Slots) || planning.Repair.PaintSlots.IsEmpty ? [null] : Enumerable.Range(0, planning.Repair.PaintSlots.Length).Select(slot => (int?)slot);
 
     private static ImmutableDictionary<PlaceId, MaterialId> Materials(Found found)
     {

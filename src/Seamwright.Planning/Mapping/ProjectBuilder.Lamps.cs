@@ -192,7 +192,7 @@ internal sealed partial class ProjectBuilder
             return false;
         if (_variation.Aim == PlanAim.Fastest)
             return _variation.ReadyAtMost is not { } most || ready.At(_time.Now) + Minutes(_shop.Lamps!.Cooling) > most - 240;
-        int first = _time.GridCeiling(_case.Repair.PaintSlots[0]);
+        int first = _time.GridCeiling(_case.Repair.PaintSlots[_variation.Slot ?? 0]);
         return ready.At(Math.Min(_time.Horizon, LastSealCouldStart)) > first;
     }
 

@@ -31,7 +31,7 @@ internal sealed partial class ProjectBuilder
         {
             var mode = new ModeId($"slot{i + 1}");
             int start = _time.GridCeiling(slots[i]);
-            if (start + minutes > _time.Horizon || start < _time.Now)
+            if (start + minutes > _time.Horizon || start < _time.Now || (_variation.Slot is { } only && only != i))
                 continue;
             _slots.Add((mode, slots[i], start));
             // The index breaks ties between slots that cost the same: the earlier one.

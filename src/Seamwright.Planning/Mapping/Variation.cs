@@ -19,6 +19,9 @@ internal sealed record Variation
     /// <summary>No delivery today: what is ordered comes on the supplier's next day.</summary>
     public bool WithoutDeliveryToday { get; init; }
 
+    /// <summary>The only paint slot looked at, by its place in the repair's list; null = all of them.</summary>
+    public int? Slot { get; init; }
+
     /// <summary>No lamp.</summary>
     public bool WithoutLamp { get; init; }
 
