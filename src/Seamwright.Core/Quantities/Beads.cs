@@ -38,6 +38,7 @@ public static class Beads
         Profile.Round => look.Height == Length.Zero ? look.Width : look.Height,
         Profile.HalfRound => look.Height == Length.Zero ? look.Width * 0.5 : look.Height,
         Profile.Fillet => Throat(look.Width, SecondLeg(look)),
+        Profile.Dab => look.Height > Length.Zero ? look.Height : look.Width * 0.25,
         _ => look.Height,
     };
 
@@ -47,8 +48,11 @@ public static class Beads
     /// <summary>Paste of one metre of a look, without loss.</summary>
     public static Volume PerMetre(Look look) => Section(look) * Length.FromMetres(1);
 
-    /// <summary>Volume of one dab: the shop's own figure, else a half ellipsoid of the look.</summary>
-    public static Volume Dab(Look look, Amounts amounts) => amounts.Dab ?? CrossSections.Dab(look.Width, look.Height);
+    /// <summary>
+    /// Volume of one dab: the shop's own figure, else a half ellipsoid of the look; a dab without a height is a quarter of its diameter high
+    /// (common practice, no source).
+    /// </summary>
+    public static Volume Dab(Look look, Amounts amounts) => amounts.Dab ?? CrossSections.Dab(look.Width, look.Height > Length.Zero ? look.Height : look.Width * 0.25);
 
     /// <summary>Paste that stays on the joint: section × all runs, or dabs × their number; without loss and gap fill.</summary>
     public static Volume Net(Joint joint, Amounts amounts) =>
