@@ -66,6 +66,7 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
             AirCommand.Build(words, _sentences, terminal),
             CheckCommand.Build(words, terminal),
         };
+        root.HelpName = "seamwright";     // whatever host runs it
         root.SetAction(parsed =>
         {
             new HelpWithExamples(words).Invoke(parsed);

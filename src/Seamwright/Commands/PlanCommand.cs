@@ -6,7 +6,6 @@ using Seamwright.Program.Printing.Json;
 using Seamwright.Program.Texts;
 using Seamwright.Repairs;
 using Seamwright.Work;
-using RepairInput = Seamwright.Work.RepairInput;
 
 namespace Seamwright.Program.Commands;
 
@@ -62,13 +61,12 @@ internal static class PlanCommand
         public int Answer()
         {
             var reading = RepairReader.Read(Path);
-            if (reading.Input is not { } read)
+            if (reading.Input is not { } input)
             {
                 ProblemLines.Write(terminal.Error, words, reading.Problems);
                 terminal.Error.WriteLine(words.Say("cli.problems", reading.Problems.Length));
                 return ExitCode.WrongUse;
             }
-            var input = new RepairInput(read.Repair, read.Shop, read.Sheets, read.Stock, read.Climate, read.ContentHash);
             if (Explain is not null && input.Repair.JointOrCavity(new PlaceId(Explain)) is null)
             {
                 terminal.Error.WriteLine(words.Say("cli.plan.no-such-joint", Explain, input.Repair.Joints.Select(joint => joint.Id).ToList()));

@@ -7,7 +7,7 @@ internal static class ConflictList
 {
     public static void Write(Page page, RepairInput input, PlanAnswer answer)
     {
-        page.Line(new Run(page.Say("print.repair", input.Repair.Name, input.Repair.Id), Tone.Title), new Run(page.Say("print.from", input.Shop.Name, page.Format.DateAndClock(input.Repair.Now)), Tone.Faint));
+        Headline.Title(page, input);
         page.Gap();
         page.Line(new Run(page.Say("print.no-plan"), Tone.Alert));
         page.Paragraph(page.Say("print.conflicts", answer.Conflicts.Length));

@@ -37,7 +37,7 @@ public static class CurePage
         foreach (var goal in goals)
         {
             var clock = CureClock.For(goal.Law, panel, start, start + Longest);
-            var finish = clock.Finish(start, goal.Needed);
+            var finish = ToMinute(clock.Finish(start, goal.Needed), early: goal.IsLimit);
             grid.Row(
                 goal.Name, page.Format.Word(goal.Needed), finish is { } end ? page.Format.Text(end - start) : page.Say("cure.not-within", Longest.TotalDays),
                 new Run(finish is { } reached ? page.Format.Moment(reached) : "", Tone.Strong), Remark(page, goal, panel, start, finish));
@@ -53,9 +53,19 @@ public static class CurePage
     private static IEnumerable<Goal> Goals(Page page, DataSheet sheet, Length? depth)
     {
         foreach (var milestone in sheet.Milestones)
-            yield return new Goal(page.Format.Word(milestone.Kind), milestone.Law, milestone.Needed, milestone.Evidence, IsDepth: false);
+            yield return new Goal(page.Format.Word(milestone.Kind), milestone.Law, milestone.Needed, milestone.Evidence, IsDepth: false, IsLimit: milestone.Kind is MilestoneKind.WorkEnd or MilestoneKind.Skin);
         if (sheet.DepthCure is { } cure && depth is { } deep)
-            yield return new Goal(page.Say("cure.through", deep), cure.Law, cure.Needed(deep), null, IsDepth: true);
+            yield return new Goal(page.Say("cure.through", deep), cure.Law, cure.Needed(deep), null, IsDepth: true, IsLimit: false);
+    }
+
+    // Never ready before it is, never workable longer than it is: what ends work is rounded down, everything else up.
+    private static Instant? ToMinute(Instant? moment, bool early)
+    {
+        if (moment is not { } at)
+            return null;
+        long seconds = at.ToUnixTimeSeconds();
+        long down = seconds - seconds % 60;
+        return Instant.FromUnixTimeSeconds(early || Instant.FromUnixTimeSeconds(down) == at ? down : down + 60);
     }
 
     // Depth grows with the root of the work, everything else is drawn as the work itself.
@@ -72,5 +82,5 @@ public static class CurePage
         return evidence.EnergyIsDefault ? page.Say("cure.default") : "";
     }
 
-    private sealed record Goal(string Name, CureLaw Law, ReferenceTime Needed, MilestoneEvidence? Evidence, bool IsDepth);
+    private sealed record Goal(string Name, CureLaw Law, ReferenceTime Needed, MilestoneEvidence? Evidence, bool IsDepth, bool IsLimit);
 }

@@ -10,9 +10,14 @@ internal static class Headline
     public static void Write(Page page, RepairInput input, Plan plan)
     {
         var repair = input.Repair;
-        page.Line(new Run(page.Say("print.repair", repair.Name, repair.Id), Tone.Title), new Run(page.Say("print.from", input.Shop.Name, page.Format.DateAndClock(repair.Now)), Tone.Faint));
+        Title(page, input);
         page.Gap();
-        page.Line(new Run(page.Say("print.ready", plan.ReadyForPaint), Tone.Answer), new Run(page.Say("print.slot", plan.Slot, plan.Slot - plan.ReadyForPaint), Tone.Strong));
+        string ready = page.Say("print.ready", plan.ReadyForPaint);
+        string slot = page.Say("print.slot", plan.Slot, plan.Slot - plan.ReadyForPaint);
+        if (Letters.Width(ready) + Letters.Width(slot) <= page.Width)
+            page.Line(new Run(ready, Tone.Answer), new Run(slot, Tone.Strong));
+        else
+            TwoLines(page, ready, slot.Trim());
 
         // Slots are ascending; the first is the wanted one.
         if (!repair.PaintSlots.IsEmpty && plan.Slot > repair.PaintSlots[0])
@@ -29,6 +34,19 @@ internal static class Headline
             page.Paragraph(page.Say("print.waits-for-nothing"));
         else
             page.Paragraph(string.Join(page.Marks.Then, plan.HeldUpBy.Select(holdup => Text(page, holdup))), page.Say("print.waits-for"), leadTone: Tone.Strong);
+    }
+
+    /// <summary>Which repair, in which shop, seen from when.</summary>
+    public static void Title(Page page, RepairInput input)
+    {
+        page.Paragraph(page.Say("print.repair", input.Repair.Name, input.Repair.Id), tone: Tone.Title);
+        page.Paragraph(page.Say("print.from", input.Shop.Name, page.Format.DateAndClock(input.Repair.Now)), tone: Tone.Faint);
+    }
+
+    private static void TwoLines(Page page, string ready, string slot)
+    {
+        page.Paragraph(ready, tone: Tone.Answer);
+        page.Paragraph(slot, tone: Tone.Strong);
     }
 
     private static string Proof(Page page, Plan plan)

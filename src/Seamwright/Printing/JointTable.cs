@@ -94,8 +94,6 @@ internal static class JointTable
         var parts = decision.Why.Take(1).Select(why => Sentence.Phrase(page.Format.Sentence(why))).ToList();
         if (decision.PaintBy is { } paintBy && decision.Material is not null)
             parts.Add(page.Say("print.paint-by", paintBy));
-        if (decision.Extrapolates)
-            parts.Add(page.Say("print.extrapolates"));
         if (parts.Count > 0)
             yield return string.Join(" · ", parts);
 

@@ -13,7 +13,7 @@ internal static class StepList
         page.Title(page.Say("print.steps"));
         foreach (var day in plan.Steps.GroupBy(step => step.Start.InZone(page.Format.Notation.Zone).Date))
         {
-            var grid = new Grid(page, new Column(""), new Column(""), new Column("", 8), new Column("", Right: true), new Column("", 20));
+            var grid = new Grid(page, new Column(""), new Column(""), new Column("", 8), new Column("", Right: true), new Column("", 12));
             foreach (var step in day)
             {
                 bool byItself = step.Person is null;

@@ -26,7 +26,7 @@ public sealed record Notation(CultureInfo Culture, DateTimeZone Zone, UnitSystem
     {
         try
         {
-            return CultureInfo.GetCultureInfo(name);
+            return CultureInfo.GetCultureInfo(name, predefinedOnly: true);
         }
         catch (CultureNotFoundException)
         {
