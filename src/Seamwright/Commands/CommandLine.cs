@@ -96,7 +96,7 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
         byte[] hash = SHA256.HashData(Encoding.UTF8.GetBytes($"{exception.GetType().FullName} {place}"));
         string id = Convert.ToHexString(hash.AsSpan(0, 4));
         terminal.Error.WriteLine(new Formatter(_sentences, Notation.Plain).Say("cli.our-fault", id));
-        if (Environment.GetEnvironmentVariable("SEAMWRIGHT_DEBUG") == "1")
+        if (Laps.Wanted)
             terminal.Error.WriteLine(exception);
         return ExitCode.OurFault;
     }

@@ -60,7 +60,9 @@ internal static class PlanCommand
 
         public int Answer()
         {
+            var watch = new Laps();
             var reading = RepairReader.Read(Path);
+            watch.Lap("read");
             if (reading.Input is not { } input)
             {
                 ProblemLines.Write(terminal.Error, words, reading.Problems);
@@ -74,11 +76,14 @@ internal static class PlanCommand
             }
 
             var answer = planner(input, Options());
+            watch.Lap("planned");
             var format = new Formatter(sentences, Notation.Of(input.Shop, input.Repair.Now, Units));
             if (Json is not null && !WriteJson(input, answer, format))
                 return ExitCode.WrongUse;
             if (Json != StandardOutput)
                 Print(new Page(terminal.Output, Screen, format), input, answer, reading.Notices);
+            watch.Lap("written");
+            watch.Tell(terminal.Error);
             return answer.Recommended is null ? ExitCode.Refused : ExitCode.Done;
         }
 

@@ -3,6 +3,7 @@ using NodaTime;
 using Seamwright.Files.Format;
 using Seamwright.Files.Trees;
 using Seamwright.Files.Typed;
+using Seamwright.Work;
 
 namespace Seamwright.Files;
 

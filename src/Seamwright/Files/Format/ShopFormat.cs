@@ -71,6 +71,7 @@ internal static class ShopFormat
         May("per_metre", new Kind.WordTable(typeof(Profile), Work), "round, half-round, fillet, strip 4 min; brushed, skip-brushed 6; sprayed 7; ditch 8; dab 0.5 min a piece", "Applying a look, per metre; a dab, per piece. Looks left out keep their default.", "{half-round: 4 min, dab: 0.5 min}"),
         May("position_factors", new Kind.WordTable(typeof(Position), new Kind.Number(1, 10)), "1 each", "Factor by position.", "{overhead: 1.5}"),
         May("strict_look_factor", new Kind.Number(1, 10), "1", "Factor of a visible strict look.", "1.3"),
+        May("strip_in_paste_factor", new Kind.Number(1, 10), "1.5", "Factor where a strip look is drawn in paste: two edges to mask, a notched tool.", "1.5"),
         May("one_part_set_up", Work, "3 min", "Set-up of a one-part session.", "3 min"),
         May("two_part_set_up", Work, "4 min", "Set-up of a two-part session.", "4 min"),
         May("new_nozzle", Work, "1 min", "Fitting and purging one mixing nozzle.", "1 min"),
@@ -94,6 +95,7 @@ internal static class ShopFormat
 
     public static Section Amounts { get; } = new("amounts", "Amounts and losses.",
     [
+        May("use_up_days", Count(0, 3660), "30", "A pack that expires within this many days counts as free, because its rest would be thrown away.", "30"),
         May("bead_loss", Of(Measures.Share), "15 %", "Loss on beads.", "15 %"),
         May("dab", Of(Measures.SomeVolume), "from its look", "Volume of one dab or cap.", "2 ml"),
         May("strip_end", Of(Measures.Gap), "40 mm", "Strip added at each end of a piece.", "40 mm"),

@@ -6,6 +6,7 @@ using Seamwright.Files.Values;
 using Seamwright.Materials;
 using Seamwright.Repairs;
 using Seamwright.Shops;
+using Seamwright.Work;
 
 namespace Seamwright.Files.Typed;
 

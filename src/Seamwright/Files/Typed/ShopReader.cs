@@ -175,6 +175,7 @@ internal static class ShopReader
         var usual = new Amounts { NozzlePrice = Price(map, "nozzle_price", currency) ?? Money.Zero };
         return usual with
         {
+            UseUpDays = map.Whole("use_up_days") ?? usual.UseUpDays,
             BeadLoss = map.Share("bead_loss") ?? usual.BeadLoss,
             Dab = map.Volume("dab"),
             StripEnd = map.Length("strip_end") ?? usual.StripEnd,
@@ -218,6 +219,7 @@ internal static class ShopReader
             PerMetre = perMetre,
             PositionFactors = factors,
             StrictLookFactor = map.Number("strict_look_factor") ?? 1,
+            StripInPasteFactor = map.Number("strip_in_paste_factor") ?? 1.5,
             OnePartSetUp = Time("one_part_set_up", usual.OnePartSetUp),
             TwoPartSetUp = Time("two_part_set_up", usual.TwoPartSetUp),
             NewNozzle = Time("new_nozzle", usual.NewNozzle),

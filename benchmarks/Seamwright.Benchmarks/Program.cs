@@ -1,0 +1,23 @@
+using BenchmarkDotNet.Configs;
+using BenchmarkDotNet.Jobs;
+using BenchmarkDotNet.Running;
+using BenchmarkDotNet.Toolchains.InProcess.Emit;
+using Seamwright.Benchmarks.Curing;
+using Seamwright.Benchmarks.Planning;
+
+// One word says what is measured; docs/performance.md holds the last figures and the machine.
+switch (args.FirstOrDefault())
+{
+    case "cure":
+        BenchmarkRunner.Run<CureLookups>(DefaultConfig.Instance.AddJob(Job.ShortRun.WithToolchain(InProcessEmitToolchain.Instance)));
+        return 0;
+    case "cure-error":
+        LookupError.Print(Console.Out);
+        return 0;
+    case "proof":
+        ProofTimes.Print(Console.Out, rounds: args.Length > 1 ? int.Parse(args[1], System.Globalization.CultureInfo.InvariantCulture) : 11);
+        return 0;
+    default:
+        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan).");
+        return 2;
+}
