@@ -26,13 +26,15 @@ internal sealed record ActivityMeaning(
 /// <param name="Option">The way a joint is done, for a joint's activity.</param>
 /// <param name="Sheet">Material, where the mode chooses it.</param>
 /// <param name="Slot">The paint slot, for painting.</param>
+/// <param name="Nozzles">Further mixing nozzles that the mode takes into its session.</param>
 /// <param name="Labour">Labour where it is shorter than the activity. [min]</param>
 internal sealed record ModeMeaning(
     string? Person = null,
     JointOption? Option = null,
     DataSheet? Sheet = null,
     Instant? Slot = null,
-    int? Labour = null);
+    int? Labour = null,
+    int Nozzles = 0);
 
 /// <summary>What a batch is: one session of one material.</summary>
 /// <param name="Kind">Seal, prime or foam.</param>

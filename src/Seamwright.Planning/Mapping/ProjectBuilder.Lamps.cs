@@ -90,7 +90,7 @@ internal sealed partial class ProjectBuilder
         var stage = options[0].Joint.Stage;
         var windows = StartWindows(sheet);
         var id = new BatchId($"{sheet.Id}/{stage}/lamp:{zone}#1");
-        AddLampBatch(id, sheet, zone, stage, windows, SessionEnd(sheet, windows), HeatUse.After);
+        AddLampBatch(id, sheet, zone, stage, windows, LimitsEnd(sheet), HeatUse.After);
         _lampCured.Add(id);
         var places = options.Select(option => option.Joint.Id).Distinct().ToImmutableArray();
         int cooling = Minutes(_shop.Lamps!.Cooling);
@@ -112,7 +112,7 @@ internal sealed partial class ProjectBuilder
             Consumes = SessionConsumes(sheet, nozzles),
             Starts = windows,
             LatestEnd = end,
-            MaxLoad = SessionRoom(sheet) is { } room ? Units(room) : null,
+            MaxLoad = nozzles > 0 ? WholeNozzle : null,
         });
         _batchMeanings.Add(id, new BatchMeaning(StepKind.Seal, sheet, nozzles, heat));
         var key = (sheet.Id, stage, zone);

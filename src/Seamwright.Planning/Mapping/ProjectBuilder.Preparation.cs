@@ -105,7 +105,7 @@ internal sealed partial class ProjectBuilder
                 if (windows is [var none] && none == Never)
                     continue;
                 int count = Math.Min(2, stage.Count());
-                var end = PrimerSessionEnd(primer, windows);
+                var end = PrimerSessionEnd(primer);
                 var ids = ImmutableArray.CreateBuilder<BatchId>();
                 for (int i = 0; i < count; i++)
                 {
@@ -169,9 +169,9 @@ internal sealed partial class ProjectBuilder
             After(TimePoint.EndOf(PaintId), TimePoint.StartOf(item.Activity));
     }
 
-    private TimeFunction? PrimerSessionEnd(DataSheet primer, ImmutableArray<Window> windows)
+    private TimeFunction? PrimerSessionEnd(DataSheet primer)
     {
-        var limits = LimitsEnd(primer, windows);
+        var limits = LimitsEnd(primer);
         if (primer.Method != ApplicationMethod.SprayGun || primer.Milestone(MilestoneKind.WorkEnd) is not { } potLife)
             return limits;
         var pot = _case.Cures.Reached(potLife);

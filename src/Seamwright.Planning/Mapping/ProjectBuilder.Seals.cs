@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using NodaTime;
 using Seamwright.Curing;
 using Seamwright.Materials;
+using Seamwright.Quantities;
 using Seamwright.Repairs;
 using Seamwright.Scheduling;
 using Seamwright.Shops;
@@ -17,7 +18,11 @@ internal sealed partial class ProjectBuilder
     /// <summary>An abraded coat takes the seal within a working day. (common practice, no source)</summary>
     private const int AbradedStaysFresh = 24 * 60;
 
-    private readonly Dictionary<(MaterialId, Stage, string), ImmutableArray<BatchId>> _sessions = [];
+    /// <summary>Shares of a mixing nozzle are counted in thousandths.</summary>
+    private const int WholeNozzle = 1000;
+
+    private readonly Dictionary<(MaterialId, Stage), ImmutableArray<BatchId>> _sessions = [];
+    private readonly Dictionary<MaterialId, int> _lives = [];
 
     private static ActivityId SealId(PlaceId joint) => new($"seal:{joint}");
 
@@ -91,38 +96,18 @@ internal sealed partial class ProjectBuilder
         var windows = StartWindows(sheet);
         if (!(windows is [var only] && only == Never))
         {
-            bool mixer = sheet.Method == ApplicationMethod.CartridgeWithMixer;
-            var life = mixer ? ShortestLife(sheet, windows) : int.MaxValue;
-            var room = SessionRoom(sheet);
-            var shared = options.Where(option => option.Work <= life && !(option.Amount > room)).ToList();
-            int together = shared.Select(option => option.Joint.Id).Distinct().Count();
-            if (together > 0)
-                AddAlikeSessions(sheet, options[0].Joint.Stage, "", windows, SessionCount(shared, together, life, room), nozzles: mixer ? 1 : 0, HeatUse.None, SessionEnd(sheet, windows), room);
-            foreach (var id in joints)
-            {
-                var longest = options.Where(option => option.Joint.Id == id).MaxBy(option => option.Work)!;
-                if (longest.Work > life || longest.Amount > room)
-                    AddAlikeSessions(sheet, longest.Joint.Stage, $"alone:{id}", windows, 1, NozzlesAlone(longest, life, room), HeatUse.None, null, null);
-            }
+            bool mixer = Nozzles.Takes(sheet);
+            AddAlikeSessions(sheet, options[0].Joint.Stage, options, windows, Math.Min(joints.Count, 2), mixer ? 1 : 0);
         }
         AddLampSessions(options);
     }
 
-    /// <summary>How many sessions of one material one stage may need: one for all, one more for late joints, more where mixer life or pack size ask.</summary>
-    private static int SessionCount(List<JointOption> shared, int joints, int life, Volume? room)
+    /// <summary>Up to two sessions of one material in a stage: one for all, one more for late joints. Mixers take further nozzles inside a session.</summary>
+    private void AddAlikeSessions(DataSheet sheet, Stage stage, IReadOnlyList<JointOption> options, ImmutableArray<Window> windows, int count, int nozzles)
     {
-        if (joints == 1)
-            return 1;
-        var each = shared.GroupBy(option => option.Joint.Id).Select(group => group.First()).ToList();
-        int byLife = life == int.MaxValue ? 1 : (int)Math.Ceiling(each.Sum(option => option.Work) / (double)life);
-        int byRoom = room is not { } most ? 1 : (int)Math.Ceiling(each.Sum(option => option.Amount.Millilitres) / most.Millilitres);
-        return Math.Min(joints, Math.Max(byLife, byRoom) + 1);
-    }
-
-    private void AddAlikeSessions(
-        DataSheet sheet, Stage stage, string group, ImmutableArray<Window> windows, int count, int nozzles, HeatUse heat, TimeFunction? latestEnd, Volume? room)
-    {
-        string name = $"{sheet.Id}/{stage}{(group.Length > 0 ? "/" + group : "")}";
+        string name = $"{sheet.Id}/{stage}";
+        var end = LimitsEnd(sheet);
+        int most = options.GroupBy(option => option.Joint.Id).Sum(group => group.Max(NozzleShare));
         var ids = ImmutableArray.CreateBuilder<BatchId>();
         for (int i = 0; i < count; i++)
         {
@@ -136,14 +121,67 @@ internal sealed partial class ProjectBuilder
                 Cost = SolverMoney.From(NozzleCost(sheet, nozzles)),
                 Consumes = SessionConsumes(sheet, nozzles),
                 Starts = windows,
-                LatestEnd = latestEnd,
-                MaxLoad = room is { } most ? Units(most) : null,
-                SymmetryGroup = count > 1 ? name : null,
+                LatestEnd = end,
+                MaxLoad = nozzles > 0 ? WholeNozzle : null,
+                SymmetryGroup = count > 1 && most <= WholeNozzle ? name : null,
                 SymmetryIndex = i,
             });
-            _batchMeanings.Add(id, new BatchMeaning(StepKind.Seal, sheet, nozzles, heat));
+            _batchMeanings.Add(id, new BatchMeaning(StepKind.Seal, sheet, nozzles, HeatUse.None));
+            if (nozzles > 0)
+                AddFurtherNozzles(id, sheet, most);
         }
-        _sessions[(sheet.Id, stage, group)] = ids.ToImmutable();
+        _sessions[(sheet.Id, stage)] = ids.ToImmutable();
+    }
+
+    /// <summary>
+    /// Nozzles beyond the first as members of the session that make room: one, two and four of them, so that any number up to seven is one choice
+    /// of each. A nozzle is done when its life or its pack is.
+    /// </summary>
+    private void AddFurtherNozzles(BatchId session, DataSheet sheet, int most)
+    {
+        int needed = (most + WholeNozzle - 1) / WholeNozzle - 1;
+        for (int count = 1; count <= needed && count <= 4; count *= 2)
+        {
+            var id = new ActivityId($"nozzles:{session}+{count}");
+            var (none, fresh) = (new ModeId("none"), new ModeId("fresh"));
+            Add(
+                new Activity
+                {
+                    Id = id,
+                    Modes =
+                    [
+                        new Mode { Id = none, Starts = [new Window(0, 1)] },
+                        new Mode
+                        {
+                            Id = fresh,
+                            Batch = session,
+                            Work = count * Minutes(_shop.Times.NewNozzle),
+                            Load = -count * WholeNozzle,
+                            Cost = SolverMoney.From(NozzleCost(sheet, count)),
+                            Consumes = SessionConsumes(sheet, count),
+                        },
+                    ],
+                },
+                new ActivityMeaning(null, []));
+            _modeMeanings.Add((id, fresh), new ModeMeaning(Nozzles: count));
+        }
+    }
+
+    /// <summary>Share of a mixing nozzle that a joint takes: of its life by the work, of its pack by the bead, whichever is more. [thousandths]</summary>
+    private int NozzleShare(JointOption option)
+    {
+        if (!Nozzles.Takes(option.Sheet))
+            return 0;
+        double life = option.Work / (double)NozzleLife(option.Sheet);
+        double pack = option.Amount / (option.Sheet.Pack.Content - Nozzles.Waste(_shop.Amounts));
+        return (int)Math.Ceiling((WholeNozzle * Math.Max(life, pack)) - 1e-6);
+    }
+
+    private int NozzleLife(DataSheet sheet)
+    {
+        if (!_lives.TryGetValue(sheet.Id, out int life))
+            _lives.Add(sheet.Id, life = ShortestLife(sheet, StartWindows(sheet)));
+        return life;
     }
 
     private Crew Crew(Person person) => new()
@@ -172,7 +210,7 @@ internal sealed partial class ProjectBuilder
                         Id = mode,
                         Batch = batch,
                         Work = option.Work,
-                        Load = Units(option.Amount),
+                        Load = NozzleShare(option),
                         Cost = SolverMoney.From(CostOf(option.Sheet, option.Amount, option.StripLength)),
                         Starts = _variation.IsSetAside(FactIds.Window(joint.Id)) ? [] : option.CoatWindow,
                         Consumes = Consumes(option.Sheet, option.Amount, option.StripLength),
@@ -191,10 +229,8 @@ internal sealed partial class ProjectBuilder
     private IEnumerable<(string Key, ImmutableArray<BatchId> Batches)> SessionsFor(JointOption option)
     {
         var joint = option.Joint;
-        if (_sessions.TryGetValue((option.Sheet.Id, joint.Stage, $"alone:{joint.Id}"), out var alone))
-            yield return ("", alone);
-        else if (_sessions.TryGetValue((option.Sheet.Id, joint.Stage, ""), out var shared))
-            yield return ("", shared);
+        if (_sessions.TryGetValue((option.Sheet.Id, joint.Stage), out var sessions))
+            yield return ("", sessions);
         foreach (var lamp in LampSessionsFor(option))
             yield return lamp;
     }
@@ -277,28 +313,14 @@ internal sealed partial class ProjectBuilder
         AddLag(LagKind.Maximum, TimePoint.EndOf(seal), TimePoint.StartOf(bound), new Delay.ByTime(paintBy), modes);
     }
 
-    /// <summary>A session must end while the limits still hold, and while the mixer lives.</summary>
-    private TimeFunction? SessionEnd(DataSheet sheet, ImmutableArray<Window> windows)
-    {
-        TimeFunction? life = null;
-        if (sheet.Method == ApplicationMethod.CartridgeWithMixer && sheet.Milestone(MilestoneKind.WorkEnd) is { } workEnd)
-        {
-            int setup = SetUpMinutes(sheet, 1);
-            var reached = _case.Cures.Reached(workEnd);
-            life = TimeFunction.Of(start => (int)Math.Min(int.MaxValue, (long)reached.At(start + setup)));
-        }
-        var limits = LimitsEnd(sheet, windows);
-        return life is null ? limits : limits is null ? life : TimeFunction.Of(start => Math.Min(life.At(start), limits.At(start)));
-    }
-
-    private TimeFunction? LimitsEnd(DataSheet sheet, ImmutableArray<Window> windows)
+    /// <summary>A session must end while the sheet's limits still hold.</summary>
+    private TimeFunction? LimitsEnd(DataSheet sheet)
     {
         if (_variation.IsSetAside(FactIds.Limits(sheet.Id)))
             return null;
         var stretches = _case.Application.For(sheet);
         if (stretches is [var all] && all.To >= _time.Horizon - PlanTime.Grid)
             return null;
-        _ = windows;
         return TimeFunction.Of(start =>
         {
             foreach (var stretch in stretches)
@@ -336,13 +358,6 @@ internal sealed partial class ProjectBuilder
     private int SetUpMinutes(DataSheet sheet, int nozzles) =>
         Minutes(sheet.Method == ApplicationMethod.CartridgeWithMixer ? _shop.Times.TwoPartSetUp : _shop.Times.OnePartSetUp)
         + nozzles * Minutes(_shop.Times.NewNozzle);
-
-    private static int NozzlesAlone(JointOption option, int life, Volume? room)
-    {
-        int byLife = life == int.MaxValue ? 1 : (int)Math.Ceiling(option.Work / (double)life);
-        int byRoom = room is not { } most ? 1 : (int)Math.Ceiling(option.Amount / most);
-        return option.Sheet.Method == ApplicationMethod.CartridgeWithMixer ? Math.Max(byLife, byRoom) : 0;
-    }
 
     private void RestrictToDays(ActivityId activity)
     {

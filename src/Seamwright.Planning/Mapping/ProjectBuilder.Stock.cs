@@ -51,9 +51,6 @@ internal sealed partial class ProjectBuilder
         return [.. all.GroupBy(consumption => consumption.Consumable).Select(group => new Consumption(group.Key, group.Sum(consumption => consumption.Amount)))];
     }
 
-    /// <summary>What one nozzle's session can lay from one pack: the pack less hold-up and purge. Null = no limit.</summary>
-    private Volume? SessionRoom(DataSheet sheet) => Nozzles.Takes(sheet) ? sheet.Pack.Content - Nozzles.Waste(_shop.Amounts) : null;
-
     /// <summary>What using material costs the shop: nothing where a pack in stock that holds enough for everything is about to expire.</summary>
     private Money CostOf(DataSheet sheet, Volume amount, Length strip) =>
         _case.ExpiringSoon.Contains(sheet.Id) ? Money.Zero : MaterialCost(sheet, amount, strip);

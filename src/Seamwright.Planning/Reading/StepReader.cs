@@ -84,7 +84,7 @@ internal sealed class StepReader(PlanningCase planning, Found found)
             Material = meaning.Sheet.Id,
             Amount = primes ? AmountOf(StepKind.Prime, places, meaning.Sheet) : options.Aggregate(Volume.Zero, (sum, option) => sum + option.Amount),
             StripLength = options.Aggregate(Length.Zero, (sum, option) => sum + option.StripLength),
-            Nozzles = meaning.Nozzles,
+            Nozzles = meaning.Nozzles + members.Sum(member => found.Project.Modes.GetValueOrDefault((member.Id, member.Mode!.Value))?.Nozzles ?? 0),
         });
         if (primes && meaning.Sheet.Milestone(MilestoneKind.NextLayer) is { } next)
             AddCure(StepKind.PrimerCure, places, meaning.Sheet, batch.End, planning.Cures.Reached(next).At(batch.End));

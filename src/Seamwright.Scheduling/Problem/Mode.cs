@@ -29,7 +29,10 @@ public sealed record Mode
     /// <summary>What the activity adds to the length of the batch; 0 without a batch. [minutes, 0 or more]</summary>
     public int Work { get; init; }
 
-    /// <summary>What the activity adds to the load of its batch (<see cref="Scheduling.Batch.MaxLoad"/>). [0 or more]</summary>
+    /// <summary>
+    /// What the activity adds to the load of its batch (<see cref="Scheduling.Batch.MaxLoad"/>); negative where it makes room,
+    /// such as a further container.
+    /// </summary>
     public int Load { get; init; }
 
     /// <summary>What is consumed, at the start of the activity.</summary>

@@ -107,7 +107,6 @@ internal sealed class ProjectCheck(Project project)
     private void CheckMode(string name, Mode mode)
     {
         Refuse(mode.Duration < 0, $"{name}: the duration is {mode.Duration}; it must not be negative.");
-        Refuse(mode.Load < 0, $"{name}: the load is {mode.Load}; it must not be negative.");
         Refuse(mode.Work < 0, $"{name}: the work is {mode.Work}; it must not be negative.");
         if (mode.Batch is { } batch)
         {
