@@ -9,7 +9,7 @@ namespace Seamwright.Benchmarks.Planning;
 
 /// <summary>
 /// Repairs of fifteen joints for timing, made from a seed: several alike, or all different in length, look, position, height, masking and
-/// coat. Shop, sheets, stock and air are those of an example; every repair has a plan.
+/// coat. Shop, sheets and air are those of an example, planned from the morning; the first slot is some hours away, others follow.
 /// </summary>
 internal static class GeneratedRepairs
 {
@@ -17,22 +17,35 @@ internal static class GeneratedRepairs
 
     private static readonly ImmutableArray<Profile> Looks = [Profile.HalfRound, Profile.Brushed, Profile.Fillet, Profile.SkipBrushed];
 
-    public static RepairInput Alike(RepairInput shop, int seed) => With(shop, seed, kinds: 3);
+    public static RepairInput Alike(RepairInput shop, int seed, int hoursToSlot) => With(shop, seed, kinds: 3, hoursToSlot);
 
-    public static RepairInput Different(RepairInput shop, int seed) => With(shop, seed, kinds: JointCount);
+    public static RepairInput Different(RepairInput shop, int seed, int hoursToSlot) => With(shop, seed, kinds: JointCount, hoursToSlot);
 
-    private static RepairInput With(RepairInput shop, int seed, int kinds)
+    private static RepairInput With(RepairInput shop, int seed, int kinds, int hoursToSlot)
     {
+        var morning = shop.Repair.Now.InZone(shop.Shop.Zone).Date.At(new LocalTime(7, 30)).InZoneLeniently(shop.Shop.Zone).ToInstant();
         var random = new Random(seed);
-        var models = Enumerable.Range(0, kinds).Select(index => Model(shop.Repair, random, index)).ToList();
+        var models = Enumerable.Range(0, kinds).Select(index => Model(morning, random, index)).ToList();
         var joints = Enumerable.Range(0, JointCount)
             .Select(index => models[index % kinds] with { Id = new PlaceId($"J{index + 1}"), Name = $"joint {index + 1}" })
             .ToImmutableArray();
-        var repair = shop.Repair with { Id = $"generated-{seed}", Joints = joints, Bonds = [], BareAreas = [], Cavities = [], Operations = [], Procedure = [] };
+        var repair = shop.Repair with
+        {
+            Id = $"generated-{seed}",
+            Now = morning,
+            PaintSlots = [morning + Duration.FromHours(hoursToSlot), morning + Duration.FromHours(24), morning + Duration.FromHours(48)],
+            Promise = morning + Duration.FromHours(54), 
+            Joints = joints,
+            Bonds = [],
+            BareAreas = [],
+            Cavities = [],
+            Operations = [],
+            Procedure = [],
+        };
         return shop with { Repair = repair, ContentHash = $"generated-{kinds}-{seed}", Stock = Plenty(shop) };
     }
 
-    private static Joint Model(Repair repair, Random random, int index)
+    private static Joint Model(Instant morning, Random random, int index)
     {
         var profile = Looks[random.Next(Looks.Length)];
         bool primed = random.Next(3) > 0;
@@ -47,7 +60,7 @@ internal static class GeneratedRepairs
             Look = new Look(profile, Length.FromMillimetres(random.Next(6, 11)), Length.FromMillimetres(random.Next(2, 5)), Visible: random.Next(2) == 0, Strict: false),
             Masked = random.Next(4) == 0,
             Surface = primed
-                ? new Surface(SurfaceKind.EpoxyPrimer, new MaterialId("P-EP"), repair.Now - Duration.FromHours(3))
+                ? new Surface(SurfaceKind.EpoxyPrimer, new MaterialId("P-EP"), morning - Duration.FromHours(12))
                 : new Surface(SurfaceKind.ZincCoatedSteel, null, null),
         };
     }

@@ -12,14 +12,17 @@ internal static class ProofTimes
     public static void Print(TextWriter output, int rounds)
     {
         var shop = Shop();
-        RepairPlanner.Answer(GeneratedRepairs.Alike(shop, 0), Once);
-        Print(output, "several alike", rounds, seed => GeneratedRepairs.Alike(shop, seed));
-        Print(output, "all different", rounds, seed => GeneratedRepairs.Different(shop, seed));
+        RepairPlanner.Answer(GeneratedRepairs.Alike(shop, 0, 10), Once);
+        foreach (int hours in (ReadOnlySpan<int>)[24, 10, 6])
+        {
+            Print(output, "several alike", hours, rounds, seed => GeneratedRepairs.Alike(shop, seed, hours));
+            Print(output, "all different", hours, rounds, seed => GeneratedRepairs.Different(shop, seed, hours));
+        }
     }
 
     private static PlanOptions Once { get; } = new() { Alternatives = false };
 
-    private static void Print(TextWriter output, string kind, int rounds, Func<int, RepairInput> repair)
+    private static void Print(TextWriter output, string kind, int hours, int rounds, Func<int, RepairInput> repair)
     {
         var times = new List<double>();
         int proven = 0;
@@ -35,7 +38,7 @@ internal static class ProofTimes
         times.Sort();
         output.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
-            $"{kind,-14} {rounds} repairs, {proven} proven; ms: median {times[times.Count / 2]:F0}, least {times[0]:F0}, most {times[^1]:F0}"));
+            $"{kind,-14} slot in {hours,2} h: {rounds} repairs, {proven} proven; ms: median {times[times.Count / 2]:F0}, least {times[0]:F0}, most {times[^1]:F0}"));
     }
 
     /// <summary>Shop, sheets and air of the first example, found from the checkout upwards.</summary>

@@ -38,10 +38,10 @@ internal sealed record ModeMeaning(
 
 /// <summary>What a batch is: one session of one material.</summary>
 /// <param name="Kind">Seal, prime or foam.</param>
-/// <param name="Sheet">Material.</param>
+/// <param name="Sheet">Material; null for work without one.</param>
 /// <param name="Nozzles">Mixing nozzles the session starts with.</param>
 /// <param name="Heat">Lamp use that belongs to it.</param>
-internal sealed record BatchMeaning(StepKind Kind, DataSheet Sheet, int Nozzles, HeatUse Heat);
+internal sealed record BatchMeaning(StepKind Kind, DataSheet? Sheet, int Nozzles, HeatUse Heat);
 
 /// <summary>How a lamp serves a session.</summary>
 internal enum HeatUse

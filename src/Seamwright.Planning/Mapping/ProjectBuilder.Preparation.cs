@@ -17,6 +17,7 @@ internal sealed partial class ProjectBuilder
     private sealed record ToPrime(ActivityId Activity, PlaceId Place, Stage Stage, Volume Amount, Func<DataSheet, Volume> AmountOf, ImmutableArray<Trigger> When, TimePoint Next, ImmutableArray<ModeId> NextModes, bool NextIsPaint);
 
     private readonly List<ToPrime> _toPrime = [];
+    private readonly Dictionary<Stage, ImmutableArray<BatchId>> _metalSessions = [];
 
     private void AddPreparation(Joint joint, Dictionary<JointOption, List<ModeId>> modesOf)
     {
@@ -26,7 +27,7 @@ internal sealed partial class ProjectBuilder
         var stripped = ModesWith(modesOf, Preparation.StripAndPrime);
         if (abraded.Length > 0)
         {
-            var abrade = AddWork($"abrade:{joint.Id}", StepKind.Abrade, [joint.Id], Skill.Clean, AbradeMinutes(joint), BeforeDays(joint.Stage), When(seal, abraded, modesOf));
+            var abrade = AddMetalWork($"abrade:{joint.Id}", StepKind.Abrade, joint.Id, AbradeMinutes(joint), joint.Stage, When(seal, abraded, modesOf));
             AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(abrade), default);
             After(TimePoint.EndOf(abrade), TimePoint.StartOf(seal), 0, default, abraded);
             AddLag(LagKind.Maximum, TimePoint.EndOf(abrade), TimePoint.StartOf(seal), new Delay.Fixed(AbradedStaysFresh), default, abraded);
@@ -36,19 +37,57 @@ internal sealed partial class ProjectBuilder
             ImmutableArray<ModeId> both = [.. primed, .. stripped];
             var prime = new ActivityId($"prime:{joint.Id}");
             _toPrime.Add(new ToPrime(prime, joint.Id, joint.Stage, Volume.Zero, primer => PrimerAmount(primer, joint), When(seal, both, modesOf), TimePoint.StartOf(seal), both, NextIsPaint: false));
-            AddMetalWork($"clean:{joint.Id}", StepKind.Abrade, AbradeMinutes(joint), primed);
-            AddMetalWork($"strip:{joint.Id}", StepKind.Strip, StripMinutes(joint), stripped);
+            ToMetal($"clean:{joint.Id}", StepKind.Abrade, AbradeMinutes(joint), primed);
+            ToMetal($"strip:{joint.Id}", StepKind.Strip, StripMinutes(joint), stripped);
 
-            void AddMetalWork(string id, StepKind kind, int minutes, ImmutableArray<ModeId> modes)
+            void ToMetal(string id, StepKind kind, int minutes, ImmutableArray<ModeId> modes)
             {
                 if (modes.Length == 0)
                     return;
-                var work = AddWork(id, kind, [joint.Id], Skill.Clean, minutes, BeforeDays(joint.Stage), When(seal, modes, modesOf));
+                var work = AddMetalWork(id, kind, joint.Id, minutes, joint.Stage, When(seal, modes, modesOf));
                 AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(work), default);
                 After(TimePoint.EndOf(work), TimePoint.StartOf(prime));
                 AddLag(LagKind.Maximum, TimePoint.EndOf(work), TimePoint.StartOf(prime), new Delay.Fixed(AbradedStaysFresh));
             }
         }
+    }
+
+    /// <summary>
+    /// Stripping, abrading and cleaning of a stage are done in up to two goes, one place after the other: nobody walks back to the bench for
+    /// each seam, and the model has one block to place instead of many alike.
+    /// </summary>
+    private ActivityId AddMetalWork(string id, StepKind kind, PlaceId place, int minutes, Stage stage, ImmutableArray<Trigger> when)
+    {
+        var activity = new ActivityId(id);
+        var modes = ImmutableArray.CreateBuilder<Mode>();
+        foreach (var session in MetalSessions(stage))
+            modes.Add(new Mode { Id = new ModeId(session.Value), Batch = session, Work = minutes });
+        Add(new Activity { Id = activity, Modes = modes.ToImmutable(), PresentWhen = when }, new ActivityMeaning(kind, [place]));
+        if (stage == Stage.AfterPaintHeat)
+            After(TimePoint.EndOf(PaintId), TimePoint.StartOf(activity));
+        return activity;
+    }
+
+    private ImmutableArray<BatchId> MetalSessions(Stage stage)
+    {
+        if (_metalSessions.TryGetValue(stage, out var known))
+            return known;
+        var ids = ImmutableArray.CreateBuilder<BatchId>();
+        for (int i = 0; i < 2; i++)
+        {
+            var id = new BatchId($"metal/{stage}#{i + 1}");
+            ids.Add(id);
+            _batches.Add(new Batch
+            {
+                Id = id,
+                Crews = [.. PeopleFor(Skill.Clean, default).Select(Crew)],
+                Starts = BeforeDays(stage),
+                SymmetryGroup = $"metal/{stage}",
+                SymmetryIndex = i,
+            });
+            _batchMeanings.Add(id, new BatchMeaning(StepKind.Abrade, null, 0, HeatUse.None));
+        }
+        return _metalSessions[stage] = ids.ToImmutable();
     }
 
     /// <summary>The edge of a bond that is primed again after cleaning takes its bare seams along.</summary>
@@ -63,7 +102,7 @@ internal sealed partial class ProjectBuilder
             {
                 var prime = new ActivityId($"prime:{area.Id}");
                 int minutes = Math.Max(1, Minutes(_shop.Times.AbradePerSquareMetre, area.Area.SquareMetres));
-                var clean = AddWork($"clean:{area.Id}", StepKind.Abrade, [area.Id], Skill.Clean, minutes, BeforeDays(area.Stage));
+                var clean = AddMetalWork($"clean:{area.Id}", StepKind.Abrade, area.Id, minutes, area.Stage, []);
                 AddAfterPlaces(area.After, area.Id, TimePoint.StartOf(clean), default);
                 After(TimePoint.EndOf(clean), TimePoint.StartOf(prime));
                 AddLag(LagKind.Maximum, TimePoint.EndOf(clean), TimePoint.StartOf(prime), new Delay.Fixed(AbradedStaysFresh));

@@ -68,6 +68,11 @@ internal sealed class StepReader(PlanningCase planning, Found found)
 
     private void AddSession(PlannedBatch batch, BatchMeaning meaning)
     {
+        if (meaning.Sheet is not { } sheet)
+        {
+            AddMetalWork(batch);
+            return;
+        }
         var members = found.Schedule.Activities.Where(planned => planned.Present && planned.Batch == batch.Id).ToList();
         var options = members.Select(member => found.Project.Modes.GetValueOrDefault((member.Id, member.Mode!.Value))?.Option).OfType<JointOption>().ToList();
         var places = members.SelectMany(member => found.Project.Activities[member.Id].Places).ToImmutableArray();
@@ -81,17 +86,39 @@ internal sealed class StepReader(PlanningCase planning, Found found)
             Start = At(batch.Start),
             End = At(batch.End),
             Labour = Duration.FromMinutes(batch.End - batch.Start),
-            Material = meaning.Sheet.Id,
-            Amount = primes ? AmountOf(StepKind.Prime, places, meaning.Sheet) : options.Aggregate(Volume.Zero, (sum, option) => sum + option.Amount),
+            Material = sheet.Id,
+            Amount = primes ? AmountOf(StepKind.Prime, places, sheet) : options.Aggregate(Volume.Zero, (sum, option) => sum + option.Amount),
             StripLength = options.Aggregate(Length.Zero, (sum, option) => sum + option.StripLength),
             Nozzles = meaning.Nozzles + members.Sum(member => found.Project.Modes.GetValueOrDefault((member.Id, member.Mode!.Value))?.Nozzles ?? 0),
         });
-        if (primes && meaning.Sheet.Milestone(MilestoneKind.NextLayer) is { } next)
-            AddCure(StepKind.PrimerCure, places, meaning.Sheet, batch.End, planning.Cures.Reached(next).At(batch.End));
+        if (primes && sheet.Milestone(MilestoneKind.NextLayer) is { } next)
+            AddCure(StepKind.PrimerCure, places, sheet, batch.End, planning.Cures.Reached(next).At(batch.End));
         if (!primes && meaning.Heat != HeatUse.After)
         {
             foreach (var alike in options.Where(option => option.Ready is not null).GroupBy(option => option.Ready!.At(batch.End)))
-                AddCure(StepKind.SealerCure, [.. alike.Select(option => option.Joint.Id)], meaning.Sheet, batch.End, alike.Key);
+                AddCure(StepKind.SealerCure, [.. alike.Select(option => option.Joint.Id)], sheet, batch.End, alike.Key);
+        }
+    }
+
+    /// <summary>Metal work in one go: first what is stripped, then what is abraded.</summary>
+    private void AddMetalWork(PlannedBatch batch)
+    {
+        int at = batch.Start;
+        var members = found.Schedule.Activities.Where(planned => planned.Present && planned.Batch == batch.Id).ToList();
+        foreach (var alike in members.GroupBy(member => found.Project.Activities[member.Id].Kind!.Value).OrderBy(group => group.Key))
+        {
+            int minutes = alike.Sum(member => found.Project.Project.Activities.First(activity => activity.Id == member.Id).Modes.First(mode => mode.Id == member.Mode).Work);
+            _steps.Add(new Work.Step
+            {
+                Id = "",
+                Kind = alike.Key,
+                Places = [.. alike.SelectMany(member => found.Project.Activities[member.Id].Places)],
+                Person = batch.Crew?.Value,
+                Start = At(at),
+                End = At(at + minutes),
+                Labour = Duration.FromMinutes(minutes),
+            });
+            at += minutes;
         }
     }
 

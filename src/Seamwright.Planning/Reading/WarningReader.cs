@@ -74,7 +74,7 @@ internal static class WarningReader
         foreach (var batch in found.Schedule.Batches.Where(batch => batch.Used && found.Project.Batches[batch.Id].Heat == HeatUse.Before))
         {
             var at = planning.Time.At(batch.Start);
-            warnings.Add(Reason.Of("warn-panel-warmed", found.Project.Batches[batch.Id].Sheet.Id, planning.Cures.Panel.TemperatureAt(at)));
+            warnings.Add(Reason.Of("warn-panel-warmed", found.Project.Batches[batch.Id].Sheet!.Id, planning.Cures.Panel.TemperatureAt(at)));
         }
     }
 
