@@ -17,7 +17,7 @@ public static class Explanation
         foreach (var why in decision.Why)
             page.Bullet(page.Format.Sentence(why));
 
-        foreach (var answer in decision.Answers.OrderBy(answer => answer.Overall))
+        foreach (var answer in decision.Answers.OrderBy(answer => answer.Material != decision.Material).ThenBy(answer => answer.Overall))
         {
             page.Gap();
             Write(page, input, decision, answer);

@@ -10,7 +10,6 @@ using Seamwright.Repairs;
 using Seamwright.Suitability;
 using Seamwright.Units;
 using Seamwright.Work;
-using RepairInput = Seamwright.Work.RepairInput;
 
 namespace Seamwright.EndToEnd.Tests.Printing;
 
@@ -19,11 +18,7 @@ internal static class Sample
 {
     public static readonly Sentences Texts = Sentences.Load("en");
 
-    private static readonly Lazy<RepairInput> ReadInput = new(() =>
-    {
-        var read = RepairReader.Read(Path.Combine(Repository.Examples, "evening-slot")).Input!;
-        return new RepairInput(read.Repair, read.Shop, read.Sheets, read.Stock, read.Climate, read.ContentHash);
-    });
+    private static readonly Lazy<RepairInput> ReadInput = new(() => RepairReader.Read(Path.Combine(Repository.Examples, "evening-slot")).Input!);
 
     public static RepairInput Input => ReadInput.Value;
 
