@@ -13,6 +13,9 @@ namespace Seamwright.Planning;
 /// </summary>
 internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
 {
+    /// <summary>For the fastest plan lamps on seals are tried on repairs of up to this many joints: each joint brings a session of its own.</summary>
+    private const int FewJoints = 6;
+
     /// <summary>A schedule with its project; cost first, then the earliest ready moment and hand-over. Null where there is none.</summary>
     public Found? Best(Variation variation, Found? start = null) => Cheapest(variation, start) is { } found ? Earliest(found) : null;
 
@@ -25,15 +28,24 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         bool proven = true;
         foreach (int? slot in Slots(variation))
         {
-            var project = ProjectBuilder.Build(planning, variation with { Slot = slot });
-            if (project is null)
-                return null;
-            if (best is not null && CostBounds.WithoutTime(project.Project) >= best.Schedule.Cost)
-                continue;
-            var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Cost], (best ?? start)?.Schedule) with { CostAtMost = best?.Schedule.Cost - 1 });
-            proven &= outcome is Outcome.Optimal or Outcome.Infeasible;
-            if (outcome.Plan is { } schedule)
-                best = new Found(project, schedule, Proven: false, outcome.Goals[0].LowerBound ?? 0);
+            // A lamp on a seal only buys time, so it is asked for where the slot is not reached without.
+            foreach (bool lamps in planning.Shop.Lamps is null || variation.WithoutLamp ? (ReadOnlySpan<bool>)[false] : [false, true])
+            {
+                var project = ProjectBuilder.Build(planning, variation with { Slot = slot, LampCuresSeals = lamps });
+                if (project is null)
+                    return null;
+                if (best is not null && CostBounds.WithoutTime(project.Project) >= best.Schedule.Cost)
+                    break;
+                if (lamps && !project.Batches.Values.Any(batch => batch.Heat == HeatUse.After))
+                    break;
+                var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Cost], (best ?? start)?.Schedule) with { CostAtMost = best?.Schedule.Cost - 1 });
+                proven &= outcome is Outcome.Optimal or Outcome.Infeasible;
+                if (outcome.Plan is { } schedule)
+                {
+                    best = new Found(project, schedule, Proven: false, outcome.Goals[0].LowerBound ?? 0);
+                    break;
+                }
+            }
         }
         return best is null ? null : best with { Proven = proven };
     }
@@ -48,7 +60,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         bool proven = true;
         foreach (int? slot in Slots(start.Project.Variation).Where(slot => slot is null || slot <= start.Project.Variation.Slot))
         {
-            var variation = new Variation { Aim = PlanAim.Fastest, TimesReady = true, ReadyAtMost = UpToGrid(ReadyMoment.Of(best)), Slot = slot };
+            var variation = new Variation { Aim = PlanAim.Fastest, TimesReady = true, ReadyAtMost = UpToGrid(ReadyMoment.Of(best)), Slot = slot, LampCuresSeals = planning.Joints.Length <= FewJoints };
             if (ProjectBuilder.Build(planning, variation) is not { } project)
                 continue;
             var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Earliest(ProjectBuilder.Ready), Goal.Cost], best.Schedule));

@@ -182,32 +182,9 @@ internal sealed partial class ProjectBuilder
         return coldest;
     }
 
-    /// <summary>
-    /// A lamp costs money, so it can only pay where the seam might otherwise miss the first slot: where it would not be ready in time
-    /// even if sealed after everything else that the car still waits for.
-    /// </summary>
-    private bool LampMayHelp(DataSheet sheet, JointOption option)
-    {
-        if (!sheet.IsTwoPart || sheet.Heat is null || option.Joint.Stage == Stage.AfterPaintHeat || option.Ready is not { } ready)
-            return false;
-        if (_variation.Aim == PlanAim.Fastest)
-            return _variation.ReadyAtMost is not { } most || ready.At(_time.Now) + Minutes(_shop.Lamps!.Cooling) > most - 240;
-        int first = _time.GridCeiling(_case.Repair.PaintSlots[_variation.Slot ?? 0]);
-        return ready.At(Math.Min(_time.Horizon, LastSealCouldStart)) > first;
-    }
-
-    /// <summary>When the last seam could begin if everything went one after the other.</summary>
-    private int LastSealCouldStart
-    {
-        get
-        {
-            int work = _case.Joints.Sum(facts => facts.Options.Select(option => option.Work).DefaultIfEmpty().Max() + 15)
-                + _case.Repair.Operations.Sum(operation => Minutes(operation.Time));
-            int cures = _case.Repair.Bonds.Length * 6 * 60 + (_case.Joints.Any(facts => facts.Joint.Surface.IsBareMetal) ? 120 : 0);
-            int delivery = _shop.Supplier is { } supplier ? Minutes(supplier.DeliveryTime) : 0;
-            return _time.Now + work + cures + delivery;
-        }
-    }
+    /// <summary>Whether a lamp is offered to speed this seal's cure: the search asks for it where a slot is not reached without.</summary>
+    private bool LampMayHelp(DataSheet sheet, JointOption option) =>
+        _variation.LampCuresSeals && sheet.IsTwoPart && sheet.Heat is not null && option.Joint.Stage != Stage.AfterPaintHeat && option.Ready is not null;
 
     /// <summary>Warm enough to begin, cool enough to allow: ten kelvins above the sheet's floor, at most halfway to its ceiling.</summary>
     private static Temperature PreheatTarget(DataSheet sheet)

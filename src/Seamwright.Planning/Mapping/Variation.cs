@@ -22,6 +22,9 @@ internal sealed record Variation
     /// <summary>The only paint slot looked at, by its place in the repair's list; null = all of them.</summary>
     public int? Slot { get; init; }
 
+    /// <summary>Lamps may speed the cure of seals, not only of bonds, and warm cold panels.</summary>
+    public bool LampCuresSeals { get; init; }
+
     /// <summary>No lamp.</summary>
     public bool WithoutLamp { get; init; }
 
