@@ -34,7 +34,7 @@ internal static class GeneratedRepairs
             Id = $"generated-{seed}",
             Now = morning,
             PaintSlots = [morning + Duration.FromHours(hoursToSlot), morning + Duration.FromHours(24), morning + Duration.FromHours(48)],
-            Promise = morning + Duration.FromHours(54), 
+            Promise = morning + Duration.FromHours(54),
             Joints = joints,
             Bonds = [],
             BareAreas = [],

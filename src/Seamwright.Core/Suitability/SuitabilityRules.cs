@@ -49,7 +49,8 @@ public static class SuitabilityRules
                     VerdictKind.Advice,
                     verdict.RuleId,
                     Reason.Of("signed-off", signOff.Role, signOff.By, signOff.Reason),
-                    verdict.Source) { SetAside = verdict };
+                    verdict.Source)
+                { SetAside = verdict };
             }
         }
         return verdict;

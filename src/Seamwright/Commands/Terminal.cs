@@ -20,7 +20,7 @@ public sealed record Terminal(TextWriter Output, TextWriter Error, Screen Screen
         string? term = Environment.GetEnvironmentVariable("TERM");
         bool dumb = term == "dumb";
         bool colour = !redirected && !dumb && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
-        bool unicode = redirected || (!dumb && Console.OutputEncoding is UTF8Encoding);
+        bool unicode = redirected || (!dumb && Console.OutputEncoding.CodePage == Encoding.UTF8.CodePage);
         int width = redirected ? Screen.Usual : WidthOfWindow();
 
         // One write for the whole answer instead of one a line.

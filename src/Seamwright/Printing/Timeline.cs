@@ -6,7 +6,7 @@ namespace Seamwright.Program.Printing;
 /// <summary>People, lamp and cures over the hours, drawn with block characters.</summary>
 internal static class Timeline
 {
-    private const int MostLabel = 12;
+    private const int MostLabel = 16;
 
     public static void Write(Page page, RepairInput input, Plan plan)
     {
@@ -61,7 +61,7 @@ internal static class Timeline
             other = !other;
         }
 
-        string text = Letters.Head(page.Fit(lane.Label), label);
+        string text = Label(page, lane.Label, label);
         var runs = new List<Run> { new($" {text}{new string(' ', label - Letters.Width(text))}  ", lane.People ? Tone.Strong : Tone.Plain) };
         for (int c = 0; c < cells.Length;)
         {
@@ -72,6 +72,17 @@ internal static class Timeline
             c = end;
         }
         page.Line([.. runs]);
+    }
+
+    // Cut between words: half a joint's name would be another joint.
+    private static string Label(Page page, string name, int width)
+    {
+        string text = page.Fit(name);
+        string more = page.Fit("…");
+        string[] words = text.Split(' ');
+        for (int kept = words.Length - 1; kept > 0 && Letters.Width(text) > width; kept--)
+            text = $"{string.Join(' ', words[..kept])} {more}";
+        return Letters.Head(text, width);
     }
 
     // People first, as long as the plan names them; then heat; then what happens by itself, one row a cure.

@@ -16,7 +16,13 @@ public class PackAllocationTests
 
     private static Pack PackOf(string id, DataSheet sheet, double ml, LocalDate? expires = null, LocalDate? opened = null, int? nozzles = null) => new()
     {
-        Id = new PackId(id), Material = sheet.Id, Lot = "L-" + id, Left = Ml(ml), Expires = expires, Opened = opened, Nozzles = nozzles,
+        Id = new PackId(id),
+        Material = sheet.Id,
+        Lot = "L-" + id,
+        Left = Ml(ml),
+        Expires = expires,
+        Opened = opened,
+        Nozzles = nozzles,
     };
 
     private static PackDemand Need(string id, DataSheet sheet, double ml, Instant? at = null, int runs = 1) =>

@@ -1,9 +1,9 @@
+using NodaTime;
 using Seamwright.Materials;
 using Seamwright.Repairs;
 using Seamwright.Shops;
 using Seamwright.Suitability;
 using Seamwright.Units;
-using NodaTime;
 using Xunit;
 using static Seamwright.SuitabilityTests.Invented;
 
@@ -20,7 +20,12 @@ public class RuleTests
 
     private static Operation Weld(params PlaceId[] near) => new()
     {
-        Id = new PlaceId("W1"), Name = "two plug welds", Time = Duration.FromMinutes(30), Skill = Skill.Weld, HotWork = true, Near = [.. near],
+        Id = new PlaceId("W1"),
+        Name = "two plug welds",
+        Time = Duration.FromMinutes(30),
+        Skill = Skill.Weld,
+        HotWork = true,
+        Near = [.. near],
     };
 
     [Fact]   // procedure.requires

@@ -1,8 +1,8 @@
+using NodaTime;
 using Seamwright.Materials;
 using Seamwright.Repairs;
 using Seamwright.Suitability;
 using Seamwright.Units;
-using NodaTime;
 using Xunit;
 using static Seamwright.SuitabilityTests.Invented;
 

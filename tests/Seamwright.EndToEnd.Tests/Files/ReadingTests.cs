@@ -135,11 +135,19 @@ public sealed class ReadingTests
         using var folder = new Folder();
         var whole = new Dictionary<string, object?>
         {
-            ["seamwright"] = "repair/1", ["now"] = "2027-01-12T15:10", ["promise"] = "2027-01-13T16:00", ["slots"] = "2027-01-12T18:00",
+            ["seamwright"] = "repair/1",
+            ["now"] = "2027-01-12T15:10",
+            ["promise"] = "2027-01-13T16:00",
+            ["slots"] = "2027-01-12T18:00",
             ["shop"] = new
             {
-                name = "x", zone = "Europe/Vienna", currency = "CU", hours = new { days = "Mon-Fri", from = "07:30", to = "18:00" },
-                people = new { id = "t", skills = "seal", per_hour = 66 }, amounts = new { nozzle_price = 2.2 }, time_value = new { bay_day = 240 },
+                name = "x",
+                zone = "Europe/Vienna",
+                currency = "CU",
+                hours = new { days = "Mon-Fri", from = "07:30", to = "18:00" },
+                people = new { id = "t", skills = "seal", per_hour = 66 },
+                amounts = new { nozzle_price = 2.2 },
+                time_value = new { bay_day = 240 },
             },
             ["materials"] = new
             {

@@ -137,4 +137,13 @@ public class PlanPageTests
             Assert.Contains(lines, line => line.StartsWith(row, StringComparison.Ordinal));
         Assert.Contains(lines, line => line.StartsWith(" MSS J1", StringComparison.Ordinal) && line.Contains("━◆", StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void A_row_of_many_joints_is_cut_between_their_names()
+    {
+        var cure = Sample.Plan.Steps[1] with { Places = [new("J6"), new("J8"), new("J11"), new("J12"), new("J13")] };
+        var answer = Sample.Answer with { Recommended = Sample.Plan with { Steps = Sample.Plan.Steps.SetItem(1, cure) } };
+
+        Assert.Contains(Sample.Printed(answer, Screen.File), line => line.StartsWith(" MSS J6 J8 J11 …  ", StringComparison.Ordinal));
+    }
 }
