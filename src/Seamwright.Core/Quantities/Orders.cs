@@ -90,7 +90,8 @@ public static class SupplierHours
         {
             if (OpenOn(supplier, zone, day.PlusDays(-back)) is not { } open || latest < open.From)
                 continue;
-            return Instant.Min(latest, open.To);
+            var order = Instant.Min(latest, open.To);
+            return supplier.ClosedUntil > order ? null : order;
         }
         return null;
     }
@@ -99,6 +100,7 @@ public static class SupplierHours
     /// <returns>The moment, or null where the supplier is open on no day.</returns>
     public static Instant? Arrival(Supplier supplier, DateTimeZone zone, Instant orderedFrom)
     {
+        orderedFrom = Instant.Max(orderedFrom, supplier.ClosedUntil ?? orderedFrom);
         var day = orderedFrom.InZone(zone).Date;
         for (int ahead = 0; ahead <= DaysSearched; ahead++)
         {

@@ -106,7 +106,11 @@ public sealed record Supplier(
     ImmutableHashSet<IsoDayOfWeek> Days,
     LocalTime From,
     LocalTime To,
-    ImmutableHashSet<string> Lacks);
+    ImmutableHashSet<string> Lacks)
+{
+    /// <summary>No order is taken before this; null = whenever it is open.</summary>
+    public Instant? ClosedUntil { get; init; }
+}
 
 /// <summary>Work minutes of the shop; the shop's own figures replace the defaults.</summary>
 public sealed record WorkTimes

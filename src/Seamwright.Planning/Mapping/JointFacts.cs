@@ -62,7 +62,12 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
             PaintBy = joint.Above is LayerAbove.Paint or LayerAbove.StoneChip && sheet.NextLayerWithin is { } window
                 ? planning.Cures.Latest(window)
                 : null,
-            CoatWindow = route.Preparation == Preparation.AsIs ? CoatWindow(planning, joint) : [],
+            CoatWindow = route.Preparation switch
+            {
+                Preparation.AsIs => CoatWindow(planning, joint),
+                Preparation.Abrade => DriedCoat(planning, joint),
+                _ => [],
+            },
         };
 
         static VerdictKind Verdicts(ImmutableArray<Verdict> all) => Suitability.Verdicts.Overall(all);
@@ -96,6 +101,22 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
         return TimeFunctions.Latest(paint is null ? null : cures.Reached(paint), through);
     }
 
+    /// <summary>From when on the coat that lies there now can be abraded: abrading opens a missed window again, it does not dry a wet coat.</summary>
+    private static ImmutableArray<Window> DriedCoat(PlanningCase planning, Joint joint)
+    {
+        if (CoatWindow(planning, joint) is not [_] || DriedAt(planning, joint) is not { } dried)
+            return [];
+        return dried <= planning.Time.Horizon ? [new Window(dried, planning.Time.Horizon + 1)] : [new Window(-1, 0)];
+    }
+
+    private static int? DriedAt(PlanningCase planning, Joint joint)
+    {
+        if (joint.Surface.Applied is not { } applied || planning.SheetOf(joint.Surface.Material) is not { } coat)
+            return null;
+        var from = coat.Milestone(MilestoneKind.NextLayer) is { } next ? planning.Cures.Finish(next.Law, next.Needed, applied) : applied;
+        return from is { } ready ? Math.Max(planning.Time.Now, planning.Time.Ceiling(ready)) : int.MaxValue;
+    }
+
     /// <summary>From when until when the coat that lies there now takes the next layer without abrading.</summary>
     private static ImmutableArray<Window> CoatWindow(PlanningCase planning, Joint joint)
     {
@@ -103,10 +124,7 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
             return [];
 
         var time = planning.Time;
-        var from = coat.Milestone(MilestoneKind.NextLayer) is { } next
-            ? planning.Cures.Finish(next.Law, next.Needed, applied)
-            : applied;
-        int start = from is { } ready ? Math.Max(time.Now, time.Ceiling(ready)) : int.MaxValue;
+        int start = DriedAt(planning, joint) ?? time.Now;
         int end = coat.NextLayerWithin is { } window ? time.Floor(planning.Cures.LatestNextLayer(window, applied)) + 1 : time.Horizon + 1;
         end = Math.Min(end, time.Horizon + 1);
         // A missed window is shown as one that no start fits into, not as "any".

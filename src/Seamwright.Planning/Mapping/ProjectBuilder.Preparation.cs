@@ -27,7 +27,7 @@ internal sealed partial class ProjectBuilder
         var stripped = ModesWith(modesOf, Preparation.StripAndPrime);
         if (abraded.Length > 0)
         {
-            var abrade = AddMetalWork($"abrade:{joint.Id}", StepKind.Abrade, joint.Id, AbradeMinutes(joint), joint.Stage, When(seal, abraded, modesOf));
+            var abrade = AddMetalWork($"abrade:{joint.Id}", StepKind.Abrade, joint.Id, AbradeMinutes(joint), joint.Stage, When(seal, abraded, modesOf), modesOf.Keys.First(option => option.Preparation == Preparation.Abrade).CoatWindow);
             AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(abrade), default);
             After(TimePoint.EndOf(abrade), TimePoint.StartOf(seal), 0, default, abraded);
             AddLag(LagKind.Maximum, TimePoint.EndOf(abrade), TimePoint.StartOf(seal), new Delay.Fixed(AbradedStaysFresh), default, abraded);
@@ -56,12 +56,12 @@ internal sealed partial class ProjectBuilder
     /// Stripping, abrading and cleaning of a stage are done in up to two goes, one place after the other: nobody walks back to the bench for
     /// each seam, and the model has one block to place instead of many alike.
     /// </summary>
-    private ActivityId AddMetalWork(string id, StepKind kind, PlaceId place, int minutes, Stage stage, ImmutableArray<Trigger> when)
+    private ActivityId AddMetalWork(string id, StepKind kind, PlaceId place, int minutes, Stage stage, ImmutableArray<Trigger> when, ImmutableArray<Window> starts = default)
     {
         var activity = new ActivityId(id);
         var modes = ImmutableArray.CreateBuilder<Mode>();
         foreach (var session in MetalSessions(stage))
-            modes.Add(new Mode { Id = new ModeId(session.Value), Batch = session, Work = minutes });
+            modes.Add(new Mode { Id = new ModeId(session.Value), Batch = session, Work = minutes, Starts = starts.IsDefault ? [] : starts });
         Add(new Activity { Id = activity, Modes = modes.ToImmutable(), PresentWhen = when }, new ActivityMeaning(kind, [place]));
         if (stage == Stage.AfterPaintHeat)
             After(TimePoint.EndOf(PaintId), TimePoint.StartOf(activity));

@@ -100,19 +100,19 @@ internal sealed class StepReader(PlanningCase planning, Found found)
         }
     }
 
-    /// <summary>Metal work in one go: first what is stripped, then what is abraded.</summary>
+    /// <summary>Metal work in one go: what is stripped first, then what is abraded, one place after the other.</summary>
     private void AddMetalWork(PlannedBatch batch)
     {
         int at = batch.Start;
-        var members = found.Schedule.Activities.Where(planned => planned.Present && planned.Batch == batch.Id).ToList();
-        foreach (var alike in members.GroupBy(member => found.Project.Activities[member.Id].Kind!.Value).OrderBy(group => group.Key))
+        var members = found.Schedule.Activities.Where(planned => planned.Present && planned.Batch == batch.Id);
+        foreach (var member in members.OrderBy(member => found.Project.Activities[member.Id].Kind))
         {
-            int minutes = alike.Sum(member => found.Project.Project.Activities.First(activity => activity.Id == member.Id).Modes.First(mode => mode.Id == member.Mode).Work);
+            int minutes = found.Project.Project.Activities.First(activity => activity.Id == member.Id).Modes.First(mode => mode.Id == member.Mode).Work;
             _steps.Add(new Work.Step
             {
                 Id = "",
-                Kind = alike.Key,
-                Places = [.. alike.SelectMany(member => found.Project.Activities[member.Id].Places)],
+                Kind = found.Project.Activities[member.Id].Kind!.Value,
+                Places = found.Project.Activities[member.Id].Places,
                 Person = batch.Crew?.Value,
                 Start = At(at),
                 End = At(at + minutes),

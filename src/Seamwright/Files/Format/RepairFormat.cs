@@ -159,7 +159,7 @@ internal static class RepairFormat
         May("lamp_busy_until", Moment, "free now", "The lamps are not free before this.", "2027-03-03T10:00"),
         May("lamp_free_until", Moment, "stays free", "The lamps are needed elsewhere from this on.", "2027-03-03T11:00"),
         May("absent", Ids, "none", "People who are not there.", "[helper]"),
-        May("supplier_closed", Flag, "no", "The supplier delivers nothing.", "true"),
+        May("supplier_closed", Flag, "no", "The supplier takes no order on the day of the plan; the next day it is open as usual.", "true"),
         May("supplier_lacks", Ids, "none", "Materials the supplier cannot deliver, added to those of the shop file.", "[SL2]"),
     ]);
 

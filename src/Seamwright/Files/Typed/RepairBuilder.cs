@@ -35,7 +35,7 @@ internal sealed class RepairBuilder(FileSet files)
             : null;
         var repair = Repair(map, zone, now, byName);
         if (shop is not null && map.Map("today") is { } today)
-            shop = Today(today, shop, zone, byName);
+            shop = Today(today, shop, zone, byName, now ?? default);
 
         return files.Problems.Count == 0 && shop is not null && sheets is { } all && climate is not null
             ? new(repair, shop, all, stock, climate, files.ContentHash())
@@ -188,7 +188,7 @@ internal sealed class RepairBuilder(FileSet files)
             map.Text("reason") ?? "");
     }
 
-    private static Shop Today(MapReader map, Shop shop, DateTimeZone zone, ImmutableDictionary<string, DataSheet>? sheets)
+    private static Shop Today(MapReader map, Shop shop, DateTimeZone zone, ImmutableDictionary<string, DataSheet>? sheets, Instant now)
     {
         var people = shop.People;
         foreach (var (field, name) in map.Ids("absent"))
@@ -221,8 +221,12 @@ internal sealed class RepairBuilder(FileSet files)
         {
             People = people,
             Lamps = lamps,
-            Supplier = map.Flag("supplier_closed") ?? false ? null
-                : shop.Supplier is { } supplier ? supplier with { Lacks = supplier.Lacks.Union(lacks.Select(item => item.Name)) }
+            Supplier = shop.Supplier is { } supplier
+                ? supplier with
+                {
+                    Lacks = supplier.Lacks.Union(lacks.Select(item => item.Name)),
+                    ClosedUntil = map.Flag("supplier_closed") ?? false ? zone.AtStartOfDay(now.InZone(zone).Date.PlusDays(1)).ToInstant() : null,
+                }
                 : null,
         };
     }
