@@ -20,6 +20,8 @@ internal static class TimedVerdicts
         yield return Limits(planning, option);
         foreach (var verdict in Packs(planning, option.Sheet))
             yield return verdict;
+        if (Training(planning, option.Sheet) is { } training)
+            yield return training;
         yield return CureTime(planning, option, chosen);
         yield return PaintWindow(planning, option, chosen);
     }
@@ -75,7 +77,9 @@ internal static class TimedVerdicts
             foreach (var verdict in verdicts.Where(verdict => verdict.Kind > VerdictKind.Fine))
             {
                 // One bad pack does not rule out the material: it is told as advice, and the last verdict says what there is.
-                yield return verdict with { Kind = VerdictKind.Advice, Reason = Reason.Of("pack-set-apart", pack.Id, verdict.Reason) };
+                yield return verdict.Kind == VerdictKind.Advice
+                    ? verdict
+                    : verdict with { Kind = VerdictKind.Advice, Reason = Reason.Of("pack-set-apart", pack.Id, verdict.Reason) };
             }
         }
         bool orderable = planning.Shop.Supplier is { } supplier && !supplier.Lacks.Contains(sheet.Id.Value)
@@ -83,6 +87,19 @@ internal static class TimedVerdicts
         yield return usable ? new Verdict(VerdictKind.Fine, "stock.pack", Reason.Of("stock-has", sheet.Id), "stock")
             : orderable ? new Verdict(VerdictKind.Advice, "stock.pack", Reason.Of("stock-to-order", sheet.Id), "stock")
             : new Verdict(VerdictKind.Refused, "stock.pack", Reason.Of("stock-none", sheet.Id), "stock");
+    }
+
+    /// <summary>Somebody who seals must hold the sheet's training today; null where somebody does or no list is kept.</summary>
+    private static Verdict? Training(PlanningCase planning, DataSheet sheet)
+    {
+        if (sheet.Trainings.IsEmpty)
+            return null;
+        var today = planning.Repair.Now.InZone(planning.Shop.Zone).Date;
+        var sealers = planning.Shop.People.Where(person => person.Skills.Contains(Shops.Skill.Seal));
+        var best = sealers.SelectMany(person => PersonRules.Judge(person, sheet, today)).Where(verdict => verdict.RuleId == "person.training").OrderBy(verdict => verdict.Kind).FirstOrDefault();
+        return best is { Kind: VerdictKind.Refused }
+            ? best with { Reason = Reason.Of("fact-no-training", sheet.Id, string.Join(", ", sheet.Trainings)) }
+            : null;
     }
 
     private static Verdict CureTime(PlanningCase planning, JointOption option, bool chosen)
@@ -117,13 +134,18 @@ internal static class TimedVerdicts
         const string rule = "window.paint";
         if (option.PaintBy is not { } paintBy || option.Ready is not { } ready || option.Joint.Stage == Stage.BeforeAccessCloses || planning.Repair.PaintSlots.IsEmpty)
             return new Verdict(VerdictKind.Fine, rule, Reason.Of("paint-window-none"), option.Sheet.Source);
+        bool reached = false;
         foreach (var slot in planning.Repair.PaintSlots)
         {
             int at = planning.Time.Floor(slot);
             int latest = LatestWork(planning, option, Math.Min(at, ready.LatestFor(at, planning.Time.Horizon)));
             if (latest >= 0 && paintBy.At(latest) >= at)
                 return new Verdict(VerdictKind.Fine, rule, Reason.Of("paint-window-fits", option.Sheet.Id, slot), option.Sheet.Source);
+            reached |= latest >= 0;
         }
+        // Where no slot is reached in time, the cure says so; the window is not what stands in the way.
+        if (!reached)
+            return new Verdict(VerdictKind.Fine, rule, Reason.Of("paint-window-none"), option.Sheet.Source);
         var window = option.Sheet.NextLayerWithin!.Clock;
         return new Verdict(chosen ? VerdictKind.Advice : VerdictKind.Refused, rule, Reason.Of("paint-window-too-short", option.Sheet.Id, window), option.Sheet.Source);
     }

@@ -21,9 +21,9 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
         return new(seen, [.. planning.Input.Sheets.SelectMany(sheet => OptionsOf(planning, seen, sheet))]);
     }
 
-    /// <summary>Heat that is still to come burns the coat near it: the joint will be bare metal.</summary>
+    /// <summary>Heat that is still to come burns the coat near it: the joint will be bare metal. A closed section is foamed or waxed as it then is.</summary>
     private static Joint AfterHotWork(Repair repair, Joint joint) =>
-        joint.Surface.IsBareMetal || !repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id))
+        joint.Surface.IsBareMetal || !repair.Joints.Contains(joint) || !repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id))
             ? joint
             : joint with { Surface = new Surface(Bare(joint.Metals), null, null) };
 

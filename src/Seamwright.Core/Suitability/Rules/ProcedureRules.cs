@@ -21,7 +21,7 @@ internal static class ProcedureRules
     /// </summary>
     internal static Verdict Outranked(JointCase subject, Verdict verdict)
     {
-        if (verdict.Kind < VerdictKind.NeedsSignOff || IsOwn(verdict.RuleId))
+        if (verdict.Kind < VerdictKind.NeedsSignOff || IsNoGeneralRule(verdict.RuleId))
             return verdict;
 
         bool onlyByExactName = verdict.RuleId.StartsWith("function.", StringComparison.Ordinal);
@@ -85,7 +85,9 @@ internal static class ProcedureRules
     private static bool NamesExactly(JointCase subject, ProcedureStatement statement) =>
         statement.Place == subject.Joint.Id && statement.Materials.Contains(subject.Sheet.Id);
 
-    private static bool IsOwn(string ruleId) => ruleId.StartsWith("procedure.", StringComparison.Ordinal);
+    /// <summary>The procedure's own rules, and what the technician insists on: that a material is allowed makes it no one's choice.</summary>
+    private static bool IsNoGeneralRule(string ruleId) =>
+        ruleId.StartsWith("procedure.", StringComparison.Ordinal) || ruleId.StartsWith("wanted.", StringComparison.Ordinal);
 
     private static IEnumerable<ProcedureStatement> Speaking(JointCase subject) =>
         subject.Repair.Procedure.Where(s => s.Place is null || s.Place == subject.Joint.Id);
