@@ -47,7 +47,7 @@ internal sealed partial class ProjectBuilder
                 var work = AddMetalWork(id, kind, joint.Id, minutes, joint.Stage, When(seal, modes, modesOf));
                 AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(work), default);
                 After(TimePoint.EndOf(work), TimePoint.StartOf(prime));
-                AddLag(LagKind.Maximum, TimePoint.EndOf(work), TimePoint.StartOf(prime), new Delay.Fixed(AbradedStaysFresh));
+                AddLag(LagKind.Maximum, TimePoint.EndOf(work), TimePoint.StartOf(prime), new Delay.Fixed(BaredStaysFresh(joint.Metals)));
             }
         }
     }
@@ -90,6 +90,10 @@ internal sealed partial class ProjectBuilder
         return _metalSessions[stage] = ids.ToImmutable();
     }
 
+    /// <summary>How long bared metal may wait for its primer. [min]</summary>
+    private static int BaredStaysFresh(ImmutableArray<Metal> metals) =>
+        metals.Any(metal => metal is Metal.Aluminium or Metal.Magnesium) ? BaredLightMetalStaysFresh : BaredSteelStaysFresh;
+
     /// <summary>The edge of a bond that is primed again after cleaning takes its bare seams along.</summary>
     private bool IsPrimedWithBond(Joint joint) => _case.Repair.Bonds.Any(bond => bond.RePrime && joint.After.Contains(bond.Id));
 
@@ -105,7 +109,7 @@ internal sealed partial class ProjectBuilder
                 var clean = AddMetalWork($"clean:{area.Id}", StepKind.Abrade, area.Id, minutes, area.Stage, []);
                 AddAfterPlaces(area.After, area.Id, TimePoint.StartOf(clean), default);
                 After(TimePoint.EndOf(clean), TimePoint.StartOf(prime));
-                AddLag(LagKind.Maximum, TimePoint.EndOf(clean), TimePoint.StartOf(prime), new Delay.Fixed(AbradedStaysFresh));
+                AddLag(LagKind.Maximum, TimePoint.EndOf(clean), TimePoint.StartOf(prime), new Delay.Fixed(BaredStaysFresh([area.Metal])));
                 coated = area.StoneChip ? TimePoint.StartOf(StoneChipId(area.Id)) : TimePoint.StartOf(PaintId);
                 _toPrime.Add(new ToPrime(prime, area.Id, area.Stage, Volume.Zero, primer => PrimerAmount(primer, area), [], coated, default, NextIsPaint: !area.StoneChip));
             }

@@ -18,6 +18,12 @@ internal sealed partial class ProjectBuilder
     /// <summary>An abraded coat takes the seal within a working day. (common practice, no source)</summary>
     private const int AbradedStaysFresh = 24 * 60;
 
+    /// <summary>Bared steel is primed within three hours. (one trade text)</summary>
+    private const int BaredSteelStaysFresh = 3 * 60;
+
+    /// <summary>Bared aluminium and magnesium skin over at once: they are primed within the hour. (common practice; a trade text says at once)</summary>
+    private const int BaredLightMetalStaysFresh = 60;
+
     /// <summary>Shares of a mixing nozzle are counted in thousandths.</summary>
     private const int WholeNozzle = 1000;
 
