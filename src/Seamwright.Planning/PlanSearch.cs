@@ -16,6 +16,17 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
     /// <summary>For the fastest plan lamps on seals are tried on repairs of up to this many joints: each joint brings a session of its own.</summary>
     private const int FewJoints = 6;
 
+    /// <summary>
+    /// Whether the solver may take what the mapping builds as valid. While developing and testing every problem is checked; in use the check
+    /// would be a tenth of the time of an answer.
+    /// </summary>
+    private const bool Trusted =
+#if DEBUG
+        false;
+#else
+        true;
+#endif
+
     /// <summary>A schedule with its project; cost first, then the earliest ready moment and hand-over. Null where there is none.</summary>
     public Found? Best(Variation variation, Found? start = null) => Cheapest(variation, start) is { } found ? Earliest(found) : null;
 
@@ -115,6 +126,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         Deterministic = options.Deterministic,
         Workers = 1,
         Hint = hint,
+        Trusted = Trusted,
     };
 }
 

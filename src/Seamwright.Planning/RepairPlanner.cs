@@ -1,4 +1,4 @@
-using System.Collections.Immutable;
+using System.Collections.Concurrent;
 using Seamwright.Planning.Choices;
 using Seamwright.Planning.Conflicts;
 using Seamwright.Planning.Mapping;
@@ -28,21 +28,27 @@ public static class RepairPlanner
             return new PlanAnswer { Recommended = recommended };
 
         Plan? cheapest = null, fastest = null;
-        ImmutableArray<JointPlan> joints = [];
-        ImmutableArray<Tradeoff> tradeoffs = [];
-        // Independent questions on two cores; each is deterministic by itself.
-        Parallel.Invoke(
-            new ParallelOptions { MaxDegreeOfParallelism = 2 },
+        var speed = new WhatSpeedBuys(search, reader, best, recommended);
+        var others = new OtherMaterials(planning, search, reader, best, recommended, asked);
+        IEnumerable<Action> questions =
+        [
             () => cheapest = search.Best(Variation.Recommended with { Aim = PlanAim.Cheapest }, best) is { } found ? reader.Read(found, PlanAim.Cheapest) : null,
             () => fastest = search.Fastest(best) is { } found ? reader.Read(found, PlanAim.Fastest) : null,
-            () => joints = new OtherMaterials(planning, search, reader, best, recommended, asked).Answer(),
-            () => tradeoffs = new WhatSpeedBuys(search, reader, best, recommended).Answer());
+            .. speed.Questions(),
+        ];
+
+        // Independent questions, the long ones first, on two cores; each is deterministic by itself. Two also bound the memory of the
+        // solver. The quick answers of the other materials are found by whoever is free first, while the long questions are still open.
+        Parallel.ForEach(
+            Partitioner.Create(questions.Concat(others.Questions()), EnumerablePartitionerOptions.NoBuffering),
+            new ParallelOptions { MaxDegreeOfParallelism = 2 },
+            question => question());
         return new PlanAnswer
         {
-            Recommended = recommended with { Joints = joints },
+            Recommended = recommended with { Joints = others.Answer() },
             Cheapest = cheapest,
             Fastest = fastest,
-            Tradeoffs = tradeoffs,
+            Tradeoffs = speed.Answer(),
         };
     }
 }

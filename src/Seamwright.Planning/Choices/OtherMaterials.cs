@@ -18,34 +18,44 @@ internal sealed class OtherMaterials(
 {
     private readonly Retiming _retiming = new(planning, best, recommended);
 
-    public ImmutableArray<JointPlan> Answer()
+    private readonly List<(JointPlan Plan, MaterialAnswer[] Answers, int RunnerUp)> _all = [];
+
+    /// <summary>Gives the quick answers, then what must be planned again; each question may be asked from any thread.</summary>
+    public IEnumerable<Action> Questions()
     {
-        var plans = recommended.Joints;
         var facts = planning.Joints.Concat(planning.Cavities).ToDictionary(facts => facts.Joint.Id);
-        var answered = new JointPlan[plans.Length];
-        for (int i = 0; i < plans.Length; i++)
-            answered[i] = AnswerFor(plans[i], facts[plans[i].Joint]);
-        return [.. answered];
+        var again = new List<Action>();
+        foreach (var plan in recommended.Joints)
+        {
+            var answers = planning.Input.Sheets.Select(sheet => AnswerFor(plan, facts[plan.Joint], sheet)).ToArray();
+            int runnerUp = RunnerUp(plan, answers);
+            for (int i = 0; i < answers.Length; i++)
+            {
+                int at = i;
+                if (answers[i].Consequence is not null && answers[i].Material != plan.Material && (i == runnerUp || options.Explain == plan.Joint))
+                    again.Add(() => answers[at] = PlannedAgain(plan.Joint, answers[at].Material) is { } consequence ? answers[at] with { Consequence = consequence } : WithoutPlan(answers[at]));
+            }
+            _all.Add((plan, answers, runnerUp));
+        }
+        foreach (var question in again)
+            yield return question;
     }
 
-    private JointPlan AnswerFor(JointPlan plan, JointFacts facts)
-    {
-        var answers = planning.Input.Sheets.Select(sheet => AnswerFor(plan, facts, sheet)).ToList();
-        var runnerUp = answers
-            .Where(answer => answer.Material != plan.Material && answer.Consequence is { Slot: not null })
-            .OrderBy(answer => answer.Consequence!.CostShift.Amount)
-            .ThenBy(answer => answer.Consequence!.Ready)
-            .FirstOrDefault();
-        for (int i = 0; i < answers.Count; i++)
+    /// <summary>The answers, once every question has been asked.</summary>
+    public ImmutableArray<JointPlan> Answer() =>
+        [.. _all.Select(joint => joint.Plan with
         {
-            bool asked = answers[i].Consequence is not null && answers[i].Material != plan.Material
-                && (answers[i] == runnerUp || options.Explain == plan.Joint);
-            if (asked)
-                answers[i] = PlannedAgain(plan.Joint, answers[i].Material) is { } again ? answers[i] with { Consequence = again } : WithoutPlan(answers[i]);
-        }
-        bool stands = answers.Any(answer => answer.Material == runnerUp?.Material && answer.Consequence is not null);
-        return plan with { Answers = [.. answers], RunnerUp = stands ? runnerUp?.Material : null };
-    }
+            Answers = [.. joint.Answers],
+            RunnerUp = joint.RunnerUp >= 0 && joint.Answers[joint.RunnerUp].Consequence is not null ? joint.Answers[joint.RunnerUp].Material : null,
+        })];
+
+    /// <summary>Place of the material that costs least instead, ties by the ready moment; −1 for none.</summary>
+    private static int RunnerUp(JointPlan plan, MaterialAnswer[] answers) =>
+        Enumerable.Range(0, answers.Length)
+            .Where(i => answers[i].Material != plan.Material && answers[i].Consequence is { Slot: not null })
+            .OrderBy(i => answers[i].Consequence!.CostShift.Amount)
+            .ThenBy(i => answers[i].Consequence!.Ready)
+            .FirstOrDefault(-1);
 
     /// <summary>The quick answer found a gap, but the whole repair cannot be planned that way.</summary>
     private static MaterialAnswer WithoutPlan(MaterialAnswer answer) => answer with

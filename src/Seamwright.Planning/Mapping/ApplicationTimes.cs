@@ -40,9 +40,12 @@ internal sealed class ApplicationTimes
     /// <summary>Stretches in which the sheet's limits hold, from now on; application must begin and end inside one.</summary>
     public ImmutableArray<Window> For(DataSheet sheet)
     {
-        if (!_known.TryGetValue(sheet.Id, out var windows))
-            _known.Add(sheet.Id, windows = Stretches(i => Allows(sheet, i)));
-        return windows;
+        lock (_known)
+        {
+            if (!_known.TryGetValue(sheet.Id, out var windows))
+                _known.Add(sheet.Id, windows = Stretches(i => Allows(sheet, i)));
+            return windows;
+        }
     }
 
     /// <summary>Stretches in which only the panel is too cold for the sheet: a lamp would help.</summary>

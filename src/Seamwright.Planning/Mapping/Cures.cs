@@ -7,7 +7,7 @@ using Seamwright.Units;
 
 namespace Seamwright.Planning.Mapping;
 
-/// <summary>Cure times of this repair's panel in this shop's air: one clock a law, built when first asked for.</summary>
+/// <summary>Cure times of this repair's panel in this shop's air: one clock a law, built when first asked for. Safe from several threads.</summary>
 internal sealed class Cures
 {
     private readonly PlanTime _time;
@@ -43,23 +43,29 @@ internal sealed class Cures
     public TimeFunction Reached(CureLaw law, ReferenceTime needed)
     {
         object key = (law, needed);
-        if (!_functions.TryGetValue(key, out var function))
-            _functions.Add(key, function = new Work(Clock(law), needed.Hours, _offset));
-        return function;
+        lock (_functions)
+        {
+            if (!_functions.TryGetValue(key, out var function))
+                _functions.Add(key, function = new Work(Clock(law), needed.Hours, _offset));
+            return function;
+        }
     }
 
     /// <summary>Last minute at which the next layer may go on without abrading: the earlier of clock hours and reference hours.</summary>
     public TimeFunction Latest(MaximumWindow window)
     {
-        if (!_functions.TryGetValue(window, out var function))
+        lock (_functions)
         {
-            int clock = (int)Math.Floor(window.Clock.TotalMinutes + 1e-6);
-            function = window.Law is { } law
-                ? new Window(Clock(law), window.Clock.TotalHours, _offset, clock)
-                : TimeFunction.Shift(clock);
-            _functions.Add(window, function);
+            if (!_functions.TryGetValue(window, out var function))
+            {
+                int clock = (int)Math.Floor(window.Clock.TotalMinutes + 1e-6);
+                function = window.Law is { } law
+                    ? new Window(Clock(law), window.Clock.TotalHours, _offset, clock)
+                    : TimeFunction.Shift(clock);
+                _functions.Add(window, function);
+            }
+            return function;
         }
-        return function;
     }
 
     /// <summary>When a milestone is reached by what was applied at an instant; null beyond two weeks after the plan.</summary>
@@ -76,9 +82,12 @@ internal sealed class Cures
 
     public CureClock Clock(CureLaw law)
     {
-        if (!_clocks.TryGetValue(law, out var clock))
-            _clocks.Add(law, clock = CureClock.For(law, Panel, _from, _to));
-        return clock;
+        lock (_clocks)
+        {
+            if (!_clocks.TryGetValue(law, out var clock))
+                _clocks.Add(law, clock = CureClock.For(law, Panel, _from, _to));
+            return clock;
+        }
     }
 
     private sealed class Work(CureClock clock, double hours, double offset) : TimeFunction
@@ -92,7 +101,14 @@ internal sealed class Cures
         public override int LatestFor(int finish, int horizon)
         {
             double start = clock.LatestStartMinutes(finish + offset, hours) - offset;
-            return start >= 0 ? Math.Min(horizon, (int)Math.Floor(start + 1e-6)) : -1;
+            int latest = start >= 0 ? Math.Min(horizon, (int)Math.Floor(start + 1e-6)) : -1;
+
+            // The inverse and the function round by themselves: at a whole minute they may differ by one, and the function is what counts.
+            while (latest >= 0 && At(latest) > finish)
+                latest--;
+            while (latest < horizon && At(latest + 1) <= finish)
+                latest++;
+            return latest;
         }
     }
 

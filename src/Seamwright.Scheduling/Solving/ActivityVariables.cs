@@ -50,7 +50,7 @@ internal sealed class ActivityVariables
             : new MinuteSet(step, []))];
         BoolVar? present = data.PresentWhen.IsEmpty
             ? null
-            : model.Bool($"present {data.Id}", h => h.Schedule.Find(data.Id)?.Present);
+            : model.Bool(h => h.Schedule.Find(data.Id)?.Present);
 
         var chosen = new ILiteral?[data.Modes.Length];
         var counts = new LinearExpr[data.Modes.Length];
@@ -60,8 +60,7 @@ internal sealed class ActivityVariables
         MinuteSet any = new(step, starts.SelectMany(s => s.Ranges));
         IntVar? start = any.IsEmpty
             ? null
-            : model.Int(Domain.FromFlatIntervals(any.Intervals(step)), $"start {data.Id}",
-                h => h.Schedule.Find(data.Id) is { Present: true, Batch: null } p ? p.Start / step : any.Min / step);
+            : model.Int(Domain.FromFlatIntervals(any.Intervals(step)), h => h.Schedule.Find(data.Id) is { Present: true, Batch: null } p ? p.Start / step : any.Min / step);
         var variables = new ActivityVariables(members)
         {
             Present = present,
@@ -126,10 +125,10 @@ internal sealed class ActivityVariables
             return number;
         }
 
-        BoolVar chosen = model.Bool($"{data.Id} as {data.Modes[k].Id}", h => Choosing(h) is { } n ? n > 0 : null);
+        BoolVar chosen = model.Bool(h => Choosing(h) is { } n ? n > 0 : null);
         if (members.Count == 1)
             return (chosen, chosen);
-        IntVar count = model.Int(0, members.Count, $"how many {data.Id} as {data.Modes[k].Id}", Choosing);
+        IntVar count = model.Int(0, members.Count, Choosing);
         model.Model.Add(count >= chosen);
         model.Model.Add(count <= members.Count * chosen);
         return (chosen, count);

@@ -78,8 +78,7 @@ internal static class BatchConstraints
     /// <summary>The length of the batch if this crew does it, otherwise 0.</summary>
     private static IntVar DurationBy(ProjectModel model, BatchVariables batch, Crew crew, BoolVar does)
     {
-        IntVar by = model.Hinted.Int(0, batch.LongestDuration, $"minutes of {crew.Id}",
-            h => h.Schedule.Find(batch.Data.Id) is { } p ? (p.Used && p.Crew == crew.Id ? p.End - p.Start : 0) : null);
+        IntVar by = model.Hinted.Int(0, batch.LongestDuration, h => h.Schedule.Find(batch.Data.Id) is { } p ? (p.Used && p.Crew == crew.Id ? p.End - p.Start : 0) : null);
         LinearExpr duration = LinearExpr.Sum(batch.Work) + batch.Data.Setup;
         model.Model.Add(by >= duration).OnlyEnforceIf(does);
         return by;
@@ -106,8 +105,7 @@ internal static class BatchConstraints
             foreach ((Window window, MinuteSet starts) in fitting)
             {
                 // A short stretch that every possible batch fills alone still needs its end, hence no shortcut for one stretch.
-                ILiteral here = fitting.Count == 1 ? works : model.Hinted.Bool($"{batch.Data.Id} in {window.From}",
-                    h => h.True(works) && batch.Start.Hinted(h) is { } s ? window.From <= s && s < Math.Max(window.To, window.From + 1) : false);
+                ILiteral here = fitting.Count == 1 ? works : model.Hinted.Bool(h => h.True(works) && batch.Start.Hinted(h) is { } s ? window.From <= s && s < Math.Max(window.To, window.From + 1) : false);
                 inside.Add(here);
                 model.Model.AddLinearConstraint(batch.Start.Minutes, starts.Min, starts.Max).OnlyEnforceIf(here);
                 model.Model.Add(batch.End.Minutes <= window.To).OnlyEnforceIf(here);
@@ -120,28 +118,33 @@ internal static class BatchConstraints
 
     private static void Starts(ProjectModel model, BatchVariables batch)
     {
-        foreach (ActivityVariables group in model.Groups)
+        foreach ((Mode mode, ILiteral? chosen) in batch.Modes)
         {
-            for (int k = 0; k < group.Chosen.Length; k++)
-            {
-                if (group.Batches[k] != batch || group.Data.Modes[k].Starts.IsEmpty)
-                    continue;
-                MinuteSet allowed = Calendar.Inside(batch.Start.Possible, group.Data.Modes[k].Starts);
-                if (allowed.IsEmpty)
-                    model.Model.AddBoolAnd(group.Chosen[k] is { } chosen ? [chosen.Not()] : [batch.Used.Not()]);
-                else if (!allowed.SameAs(batch.Start.Possible))
-                    model.Model.AddLinearExpressionInDomain(batch.Start.Variable, Domain.FromFlatIntervals(allowed.Intervals(batch.Start.Scale))).When(group.Chosen[k]);
-            }
+            if (mode.Starts.IsEmpty)
+                continue;
+            MinuteSet allowed = Calendar.Inside(batch.Start.Possible, mode.Starts);
+            if (allowed.IsEmpty)
+                model.Model.AddBoolAnd(chosen is not null ? [chosen.Not()] : [batch.Used.Not()]);
+            else if (!allowed.SameAs(batch.Start.Possible))
+                model.Model.AddLinearExpressionInDomain(batch.Start.Variable, Domain.FromFlatIntervals(allowed.Intervals(batch.Start.Scale))).When(chosen);
         }
     }
 
     private static void LatestEnd(ProjectModel model, BatchVariables batch, TimeFunction latest)
     {
+        Window[] stretches = [.. batch.Crews.SelectMany(c => c.Stretches).Distinct()];
+
         // Where even the longest batch, or one up to the end of its stretch, would be in time, nothing has to be said.
         int Enough(int start)
         {
-            int stretchEnd = batch.Crews.SelectMany(c => c.Stretches).Where(w => w.From <= start && start <= w.To).Select(w => w.To).DefaultIfEmpty(int.MaxValue).Max();
-            return Math.Min(start + batch.LongestDuration, stretchEnd);
+            int stretchEnd = -1;
+            foreach (Window stretch in stretches)
+            {
+                if (stretch.From <= start && start <= stretch.To)
+                    stretchEnd = Math.Max(stretchEnd, stretch.To);
+            }
+
+            return stretchEnd < 0 ? start + batch.LongestDuration : Math.Min(start + batch.LongestDuration, stretchEnd);
         }
 
         new DelayConstraint(model, batch.Start, batch.End, [batch.Used]).AtMost(latest, Enough);

@@ -31,45 +31,49 @@ internal sealed class BatchVariables
     /// <summary>Literals of the modes that join; null stands for a mode that is always chosen.</summary>
     public List<ILiteral?> Members { get; } = [];
 
+    /// <summary>The modes that join, each with its literal; null stands for one that is always chosen.</summary>
+    public List<(Mode Mode, ILiteral? Chosen)> Modes { get; } = [];
+
     /// <summary>Work of the members, without set-up.</summary>
     public List<LinearExpr> Work { get; } = [];
 
     /// <summary>Load of the members.</summary>
     public List<LinearExpr> Load { get; } = [];
 
-    public static BatchVariables Create(HintedModel model, Project project, Calendar calendar, Batch data)
+    /// <param name="model">Where the variables are added.</param>
+    /// <param name="project">The project.</param>
+    /// <param name="calendar">Its calendars.</param>
+    /// <param name="data">The batch.</param>
+    /// <param name="joins">Work of each mode that joins the batch, by activity.</param>
+    public static BatchVariables Create(HintedModel model, Project project, Calendar calendar, Batch data, IReadOnlyList<(ActivityId Activity, int Work)> joins)
     {
         int step = project.StartStep;
-        int[] shares = [.. project.Activities
-            .Select(a => a.Modes.Where(m => m.Batch == data.Id).Select(m => m.Work).DefaultIfEmpty(-1).Max())
-            .Where(work => work >= 0)];
-        int leastWork = project.Activities
-            .SelectMany(a => a.Modes).Where(m => m.Batch == data.Id).Select(m => m.Work).DefaultIfEmpty(0).Min();
+        var shares = new Dictionary<ActivityId, int>();
+        foreach ((ActivityId activity, int work) in joins)
+            shares[activity] = Math.Max(work, shares.GetValueOrDefault(activity));
+        int leastWork = joins.Count == 0 ? 0 : joins.Min(j => j.Work);
         int shortest = data.Setup + leastWork;
-        long longest = Math.Min(data.Setup + Math.Min(shares.Sum(w => (long)w), data.MaxWork ?? int.MaxValue), project.Horizon);
+        long longest = Math.Min(data.Setup + Math.Min(shares.Values.Sum(w => (long)w), data.MaxWork ?? int.MaxValue), project.Horizon);
         var stretches = data.Crews.IsEmpty
             ? [calendar.Common([])]
             : data.Crews.Select(c => calendar.Common(c.Demands)).ToList();
 
         MinuteSet starts = calendar.Starts(stretches.SelectMany(s => s), shortest, data.Starts);
-        bool possible = !starts.IsEmpty && shortest <= longest && shares.Length > 0;
+        bool possible = !starts.IsEmpty && shortest <= longest && shares.Count > 0;
         if (!possible)
             starts = new MinuteSet(step, [(0, 0)]);
         longest = Math.Max(shortest, Math.Min(longest, stretches.SelectMany(s => s).Select(w => w.To - w.From).DefaultIfEmpty(0).Max()));
-        MinuteSet ends = possible ? Ends(project, data, calendar, stretches, shortest, (int)longest) : new MinuteSet(1, [(shortest, shortest)]);
+        MinuteSet ends = possible ? Ends(project, data, calendar, stretches, shortest, (int)longest, joins) : new MinuteSet(1, [(shortest, shortest)]);
 
         string name = data.Id.Value;
         PlannedBatch? Planned(HintValues h) => h.Schedule.Find(data.Id);
-        BoolVar used = model.Bool($"used {name}", h => Planned(h)?.Used);
-        IntVar start = model.Int(Domain.FromFlatIntervals(starts.Intervals(step)), $"start {name}",
-            h => Planned(h) is { Used: true } p ? p.Start / step : starts.Min / step);
-        IntVar duration = model.Int(shortest, longest, $"duration {name}",
-            h => Planned(h) is { Used: true } p ? p.End - p.Start : shortest);
-        IntVar end = model.Int(Domain.FromFlatIntervals([.. ends.Ranges.SelectMany(r => new[] { (long)r.First, r.Last })]), $"end {name}",
-            h => Planned(h) is { Used: true } p ? p.End : ends.Min);
+        BoolVar used = model.Bool(h => Planned(h)?.Used);
+        IntVar start = model.Int(Domain.FromFlatIntervals(starts.Intervals(step)), h => Planned(h) is { Used: true } p ? p.Start / step : starts.Min / step);
+        IntVar duration = model.Int(shortest, longest, h => Planned(h) is { Used: true } p ? p.End - p.Start : shortest);
+        IntVar end = model.Int(Domain.FromFlatIntervals([.. ends.Ranges.SelectMany(r => new[] { (long)r.First, r.Last })]), h => Planned(h) is { Used: true } p ? p.End : ends.Min);
         List<BoolVar> does = data.Crews.Length == 1
             ? [used]
-            : [.. data.Crews.Select(c => model.Bool($"{name} by {c.Id}", h => Planned(h) is { } p ? p.Crew == c.Id : null))];
+            : [.. data.Crews.Select(c => model.Bool(h => Planned(h) is { } p ? p.Crew == c.Id : null))];
         return new BatchVariables(data)
         {
             IsPossible = possible,
@@ -84,10 +88,9 @@ internal sealed class BatchVariables
     }
 
     private static MinuteSet Ends(
-        Project project, Batch data, Calendar calendar, List<List<Window>> stretches, int shortest, int longest)
+        Project project, Batch data, Calendar calendar, List<List<Window>> stretches, int shortest, int longest, IReadOnlyList<(ActivityId Activity, int Work)> joins)
     {
-        int step = project.Activities
-            .SelectMany(a => a.Modes).Where(m => m.Batch == data.Id).Select(m => m.Work).Append(project.StartStep).Aggregate(Divisor);
+        int step = joins.Select(j => j.Work).Append(project.StartStep).Aggregate(Divisor);
         var ends = new List<(int, int)>();
         foreach (Window stretch in stretches.SelectMany(s => s))
         {

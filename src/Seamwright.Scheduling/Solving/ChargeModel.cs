@@ -49,8 +49,7 @@ internal static class ChargeModel
 
     private static BoolVar Reached(ProjectModel model, List<(TimeExpression Time, ILiteral? Applies)> points, int minute)
     {
-        BoolVar reached = model.Hinted.Bool($"charge from {minute}",
-            h => points.Any(p => (p.Applies is null || h.True(p.Applies)) && p.Time.Hinted(h) >= minute));
+        BoolVar reached = model.Hinted.Bool(h => points.Any(p => (p.Applies is null || h.True(p.Applies)) && p.Time.Hinted(h) >= minute));
         foreach ((TimeExpression time, ILiteral? applies) in points)
             model.Model.Add(time.Minutes <= minute - 1).When(reached.Not(), applies);
         return reached;

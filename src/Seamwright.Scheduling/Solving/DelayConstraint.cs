@@ -38,15 +38,24 @@ internal sealed class DelayConstraint(ProjectModel model, TimeExpression from, T
         if (!Restrict(from.Possible.Between(0, latest), out MinuteSet arguments))
             return;
 
+        // The function never falls, so arguments that need no bound are the first ones, and of them the first and the last say it all.
+        // Where the bounded point is fixed that is every one of them, and the constraint is a limit on the argument alone: nine in ten
+        // constraints of a usual project, which used to be most of the time of building its model.
+        int free = function.LatestFor(to.Possible.Min, model.Project.Horizon);
+        if (arguments.Max <= free)
+            return;
+
         var needs = new List<Need>();
-        foreach (int t in arguments.Values())
+        if (arguments.AtOrBefore(free) is { } last)
+        {
+            needs.Add(new Need(arguments.Min, int.MinValue, to.Possible.Min));
+            if (last > arguments.Min)
+                needs.Add(new Need(last, int.MinValue, to.Possible.Min));
+        }
+
+        foreach (int t in arguments.ValuesAfter(free))
         {
             int value = model.Values.At(function, t);
-            if (value <= to.Possible.Min)
-            {
-                needs.Add(new Need(t, int.MinValue, to.Possible.Min));
-                continue;
-            }
 
             // Rounding up to the next value that the point can take loses nothing, and makes one piece of a whole night.
             int next = to.Possible.AtOrAfter(value)!.Value;
@@ -63,6 +72,8 @@ internal sealed class DelayConstraint(ProjectModel model, TimeExpression from, T
     {
         int earliest = function.LatestFor(to.Possible.Min - 1, model.Project.Horizon) + 1;
         if (!Restrict(from.Possible.Between(earliest, int.MaxValue), out MinuteSet arguments))
+            return;
+        if (model.Values.At(function, arguments.Min) >= to.Possible.Max)
             return;
 
         var needs = new List<Need>();

@@ -13,7 +13,14 @@ internal sealed class GoalRun(Project project, SolveOptions options)
     /// Measured on the sample projects (15 tasks, 12 batches, median of 8, processor time): 419 ms with the solver's
     /// defaults, 95 ms with these; worst case 800 ms against 110 ms.
     /// </summary>
-    private const string Tuning = "cut_level:0,cp_model_probing_level:0,symmetry_level:0,max_presolve_iterations:1";
+    private const string Tuning = "cut_level:0,cp_model_probing_level:0,symmetry_level:0,max_presolve_iterations:1,cp_model_use_sat_presolve:false";
+
+    /// <summary>
+    /// Most models are proven without a linear relaxation, in a fifth less time (sixteen models of 1000 variables: 734 ms
+    /// instead of 918 ms). A few need it badly, above all those that count identical activities (seconds instead of 100 ms): so it is
+    /// left out at first, but only for this long. [the solver's own deterministic seconds, here about 0.4 s]
+    /// </summary>
+    private const double WithoutRelaxation = 0.05;
 
     private readonly Stopwatch clock = Stopwatch.StartNew();
     private readonly FunctionValues functions = new(project.Horizon);
@@ -76,7 +83,24 @@ internal sealed class GoalRun(Project project, SolveOptions options)
         ProjectModel model = ProjectModel.Build(project, [.. kept, (goal, null)], options.CostAtMost, latest, tolerance, functions);
         if (best is not null)
             model.Hinted.Hint(best);
-        using var solver = new CpSolver { StringParameters = Parameters(left) };
+        bool counts = model.Groups.Exists(g => g.Count > 1);
+        (CpSolverStatus status, long? bound) = Search(model, goal, left, relaxation: counts);
+        if (counts || status is CpSolverStatus.Optimal or CpSolverStatus.Infeasible or CpSolverStatus.ModelInvalid)
+            return (status, bound);
+
+        left = options.Deterministic ? deterministicLeft : (options.TimeLimit - clock.Elapsed).TotalSeconds;
+        if (left <= 0)
+            return (status, bound);
+        if (best is not null)
+            model.Hinted.Hint(best);
+        (CpSolverStatus again, long? higher) = Search(model, goal, left, relaxation: true);
+        bound = bound > higher || higher is null ? bound : higher;
+        return (again == CpSolverStatus.Unknown ? status : again, bound);
+    }
+
+    private (CpSolverStatus Status, long? Bound) Search(ProjectModel model, Goal goal, double secondsLeft, bool relaxation)
+    {
+        using var solver = new CpSolver { StringParameters = Parameters(secondsLeft, relaxation) };
         CpSolverStatus status;
         using (Stopper.For(solver, options.Cancellation))
             status = solver.Solve(model.Model);
@@ -99,11 +123,14 @@ internal sealed class GoalRun(Project project, SolveOptions options)
         return (long)Math.Ceiling(bound - 1e-6) + (goal is Goal.LowestCost ? model.ConstantCost : 0);
     }
 
-    private string Parameters(double secondsLeft)
+    private string Parameters(double secondsLeft, bool relaxation)
     {
         int workers = options.Deterministic ? 1 : options.Workers;
-        string limit = options.Deterministic ? "max_deterministic_time" : "max_time_in_seconds";
-        return string.Create(CultureInfo.InvariantCulture, $"num_workers:{workers},random_seed:{options.Seed},{limit}:{secondsLeft:F6},{Tuning},{Extra}");
+        double deterministic = Math.Min(options.Deterministic ? secondsLeft : double.PositiveInfinity, relaxation ? double.PositiveInfinity : WithoutRelaxation);
+        string limits = (options.Deterministic ? "" : string.Create(CultureInfo.InvariantCulture, $"max_time_in_seconds:{secondsLeft:F6},"))
+            + (double.IsFinite(deterministic) ? string.Create(CultureInfo.InvariantCulture, $"max_deterministic_time:{deterministic:F6},") : "")
+            + (relaxation ? "" : "linearization_level:0,");
+        return string.Create(CultureInfo.InvariantCulture, $"num_workers:{workers},random_seed:{options.Seed},{limits}{Tuning},{Extra}");
     }
 
     private ImmutableArray<GoalValue> Unreached() => [.. options.Goals.Select(g => new GoalValue(g, null, null))];

@@ -5,7 +5,8 @@ namespace Seamwright.Scheduling.Solving;
 
 /// <summary>
 /// A solver model in which each variable knows its value in a given schedule, so that a warm start always covers all of
-/// them: with some left out, the solver has been seen to start from plans twice as dear as the hint.
+/// them: with some left out, the solver has been seen to start from plans twice as dear as the hint. Variables have no names: they took
+/// a tenth of the time of building a model.
 /// </summary>
 internal sealed class HintedModel
 {
@@ -14,18 +15,18 @@ internal sealed class HintedModel
 
     public CpModel Model { get; } = new();
 
-    public IntVar Int(Domain domain, string name, Func<HintValues, long?> value)
+    public IntVar Int(Domain domain, Func<HintValues, long?> value)
     {
         values.Add(value);
-        return Model.NewIntVarFromDomain(domain, name);
+        return Model.NewIntVarFromDomain(domain, "");
     }
 
-    public IntVar Int(long low, long high, string name, Func<HintValues, long?> value) => Int(new Domain(low, high), name, value);
+    public IntVar Int(long low, long high, Func<HintValues, long?> value) => Int(new Domain(low, high), value);
 
-    public BoolVar Bool(string name, Func<HintValues, bool?> value)
+    public BoolVar Bool(Func<HintValues, bool?> value)
     {
         values.Add(h => value(h) switch { true => 1, false => 0, null => null });
-        return Model.NewBoolVar(name);
+        return Model.NewBoolVar("");
     }
 
     /// <summary>True if one of the literals is (it may be true without; enough where it only switches constraints on).</summary>
@@ -46,7 +47,7 @@ internal sealed class HintedModel
         if (unions.TryGetValue(key, out ILiteral? known))
             return known;
         ILiteral[] all = [.. distinct.Values];
-        BoolVar union = Bool("any", h => all.Any(l => h.True(l)));
+        BoolVar union = Bool(h => all.Any(l => h.True(l)));
         foreach (ILiteral literal in all)
             Model.AddImplication(literal, union);
         Model.AddBoolOr([.. all, union.Not()]);
@@ -59,12 +60,12 @@ internal sealed class HintedModel
     public void Hint(Schedule schedule)
     {
         var known = new HintValues(schedule, values.Count);
+        Model.Model.SolutionHint = new PartialVariableAssignment();
         for (int i = 0; i < values.Count; i++)
         {
             if (values[i](known) is not { } value)
                 continue;
             known.Set(i, value);
-            Model.Model.SolutionHint ??= new PartialVariableAssignment();
             Model.Model.SolutionHint.Vars.Add(i);
             Model.Model.SolutionHint.Values.Add(value);
         }

@@ -155,10 +155,10 @@ internal sealed class LotModel
             .Where(c => c.Lot == lot.Id && c.Consumable == draw.Consumable
                 && (c.Activity is { } a ? draw.Activities.Contains(a) && h.Schedule.Find(a)?.Batch == draw.Batch : c.Batch == draw.Batch))
             .Sum(c => (long)c.Amount);
-        IntVar part = model.Hinted.Int(0, most, $"from {lot.Id}", h => Planned(h));
+        IntVar part = model.Hinted.Int(0, most, h => Planned(h));
         if (!inTime.SameAs(draw.Start.Possible))
         {
-            BoolVar drawn = model.Hinted.Bool($"draws on {lot.Id}", h => Planned(h) > 0);
+            BoolVar drawn = model.Hinted.Bool(h => Planned(h) > 0);
             model.Model.Add(part <= most * drawn);
             model.Model.AddLinearExpressionInDomain(draw.Start.Variable, Domain.FromFlatIntervals(inTime.Intervals(draw.Start.Scale))).OnlyEnforceIf(drawn);
         }
@@ -181,7 +181,7 @@ internal sealed class LotModel
     {
         if (paid.TryGetValue(lot.Id, out BoolVar? known))
             return known;
-        BoolVar used = model.Hinted.Bool($"lot {lot.Id}", h => h.Schedule.Covers.Any(c => c.Lot == lot.Id));
+        BoolVar used = model.Hinted.Bool(h => h.Schedule.Covers.Any(c => c.Lot == lot.Id));
         model.AddCost(used, lot.Cost);
         if (lot.Unlock is { } unlock)
             model.Model.AddImplication(used, Unlocked(unlock));
@@ -194,7 +194,7 @@ internal sealed class LotModel
     {
         if (unlocked.TryGetValue(id, out BoolVar? known))
             return known;
-        BoolVar paidFor = model.Hinted.Bool($"unlock {id}", h => h.Schedule.Unlocked.Contains(id));
+        BoolVar paidFor = model.Hinted.Bool(h => h.Schedule.Unlocked.Contains(id));
         model.AddCost(paidFor, model.Project.Unlocks.First(u => u.Id == id).Cost);
         return unlocked[id] = paidFor;
     }

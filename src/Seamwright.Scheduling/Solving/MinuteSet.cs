@@ -106,6 +106,16 @@ internal sealed class MinuteSet
         }
     }
 
+    /// <summary>The values after a minute.</summary>
+    public IEnumerable<int> ValuesAfter(int minute)
+    {
+        foreach ((int first, int last) in ranges)
+        {
+            for (int value = minute < first ? first : first + RoundUp(minute + 1 - first, Step); value <= last; value += Step)
+                yield return value;
+        }
+    }
+
     /// <summary>For the solver's domain of (value − offset) / scale, as flat pairs.</summary>
     public long[] Intervals(int scale)
     {

@@ -80,8 +80,18 @@ internal sealed class ProjectModel
 
     private void AddBatches()
     {
+        var joins = Project.Batches.ToDictionary(b => b.Id, _ => new List<(ActivityId, int)>());
+        foreach (Activity activity in Project.Activities)
+        {
+            foreach (Mode mode in activity.Modes)
+            {
+                if (mode.Batch is { } joined)
+                    joins[joined].Add((activity.Id, mode.Work));
+            }
+        }
+
         foreach (Batch batch in Project.Batches)
-            Batches[batch.Id] = BatchVariables.Create(Hinted, Project, Calendar, batch);
+            Batches[batch.Id] = BatchVariables.Create(Hinted, Project, Calendar, batch, joins[batch.Id]);
     }
 
     private void AddActivities(IEnumerable<ActivityId> keepApart)
@@ -108,6 +118,7 @@ internal sealed class ProjectModel
         if (variables.Batches[k] is not { } batch)
             return;
         batch.Members.Add(variables.Chosen[k]);
+        batch.Modes.Add((mode, variables.Chosen[k]));
         if (mode.Work != 0)
             batch.Work.Add(variables.Counts[k] * mode.Work);
         if (mode.Load != 0)
@@ -135,7 +146,7 @@ internal sealed class ProjectModel
         var points = Activities[activity].Points(Hinted, Edge.Start).ToList();
         if (points is [(var only, null, _)])
             return only.Minutes;
-        IntVar start = Hinted.Int(0, Project.Horizon, "start to minimise", h => h.Schedule.Find(activity)?.Start);
+        IntVar start = Hinted.Int(0, Project.Horizon, h => h.Schedule.Find(activity)?.Start);
         foreach ((TimeExpression time, ILiteral? applies, _) in points)
             Model.Add(start >= time.Minutes).When(applies);
         return start;

@@ -19,7 +19,7 @@ internal sealed class TimePoints(HintedModel model)
         if (!known.TryGetValue(key, out BoolVar? literal))
         {
             IntVar variable = time.Variable;
-            known[key] = literal = model.Bool("at or after", h => h.Of(variable) is { } v ? v >= value : null);
+            known[key] = literal = model.Bool(h => h.Of(variable) is { } v ? v >= value : null);
             model.Model.Add(variable >= value).OnlyEnforceIf(literal);
             model.Model.Add(variable <= value - 1).OnlyEnforceIf(literal.Not());
         }
