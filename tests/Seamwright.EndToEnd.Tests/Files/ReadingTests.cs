@@ -98,7 +98,7 @@ public sealed class ReadingTests
         var shop = RepairReader.Read(Path.Combine(Repository.Examples, "hem-tape")).Input!.Shop;
         Assert.Equal(Instant.FromUtc(2027, 3, 3, 10, 0), shop.Lamps!.FreeUntil);
 
-        Assert.Null(RepairReader.Read(Path.Combine(Repository.Examples, "no-plan")).Input!.Shop.Supplier);
+        Assert.NotNull(RepairReader.Read(Path.Combine(Repository.Examples, "no-plan")).Input!.Shop.Supplier!.ClosedUntil);
     }
 
     [Fact]
