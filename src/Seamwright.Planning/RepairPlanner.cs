@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Collections.Immutable;
 using Seamwright.Planning.Choices;
 using Seamwright.Planning.Conflicts;
 using Seamwright.Planning.Mapping;
@@ -28,13 +29,13 @@ public static class RepairPlanner
             return new PlanAnswer { Recommended = recommended };
 
         Plan? cheapest = null, fastest = null;
-        var speed = new WhatSpeedBuys(search, reader, best, recommended);
+        ImmutableArray<Tradeoff> tradeoffs = [];
         var others = new OtherMaterials(planning, search, reader, best, recommended, asked);
         IEnumerable<Action> questions =
         [
             () => cheapest = search.Best(Variation.Recommended with { Aim = PlanAim.Cheapest }, best) is { } found ? reader.Read(found, PlanAim.Cheapest) : null,
             () => fastest = search.Fastest(best) is { } found ? reader.Read(found, PlanAim.Fastest) : null,
-            .. speed.Questions(),
+            () => tradeoffs = new WhatSpeedBuys(search, reader, best, recommended).Answer(),
         ];
 
         // Independent questions, the long ones first, on two cores; each is deterministic by itself. Two also bound the memory of the
@@ -48,7 +49,7 @@ public static class RepairPlanner
             Recommended = recommended with { Joints = others.Answer() },
             Cheapest = cheapest,
             Fastest = fastest,
-            Tradeoffs = speed.Answer(),
+            Tradeoffs = tradeoffs,
         };
     }
 }

@@ -9,28 +9,23 @@ namespace Seamwright.Planning.Choices;
 /// <summary>What a delivery or a lamp in the plan is worth: the same repair planned again without it.</summary>
 internal sealed class WhatSpeedBuys(PlanSearch search, PlanReader reader, Found best, Plan recommended)
 {
-    private Tradeoff? _delivery;
-    private Tradeoff? _lamp;
-
-    /// <summary>What must be planned again; in any order and from several threads.</summary>
-    public IEnumerable<Action> Questions()
+    public ImmutableArray<Tradeoff> Answer()
     {
+        var tradeoffs = ImmutableArray.CreateBuilder<Tradeoff>();
         if (!recommended.Orders.IsEmpty)
         {
             // What is paid for the delivery today: the packs and nozzles it brings, whole, and the delivery itself.
             var spent = recommended.Orders.Aggregate(recommended.Cost.Delivery, (sum, line) => sum + line.Price);
-            yield return () => _delivery = Without(TradeoffKind.Delivery, spent, Variation.Recommended with { WithoutDeliveryToday = true });
+            tradeoffs.Add(Without(TradeoffKind.Delivery, spent, Variation.Recommended with { WithoutDeliveryToday = true }));
         }
         if (recommended.Steps.Any(step => step.Kind == StepKind.Lamp))
         {
             var people = recommended.Steps.Where(step => step.Kind == StepKind.SetUpLamp).ToList();
             var spent = people.Aggregate(recommended.Cost.Lamp, (sum, step) => sum + reader.LabourOf(step));
-            yield return () => _lamp = Without(TradeoffKind.Lamp, spent, Variation.Recommended with { WithoutLamp = true });
+            tradeoffs.Add(Without(TradeoffKind.Lamp, spent, Variation.Recommended with { WithoutLamp = true }));
         }
+        return tradeoffs.ToImmutable();
     }
-
-    /// <summary>The answers, once every question has been asked.</summary>
-    public ImmutableArray<Tradeoff> Answer() => [.. new[] { _delivery, _lamp }.OfType<Tradeoff>()];
 
     private Tradeoff Without(TradeoffKind kind, Money spent, Variation variation)
     {
