@@ -168,7 +168,7 @@ public sealed class ColdNightTests
         Assert.Null(now);
         var reason = damp.On("J1", "PU1").Says("near-dew-point")!;
         Assert.Equal([1.8, 3.0], reason.Facts.OfType<TemperatureDifference>().Select(margin => Math.Round(margin.Kelvins, 1)));
-// 12.2 °C are reached 3 h · ln(6/4.8) after the reading, at 17:25; the seam of 18 min still fits before 18:00.
+        // 12.2 °C are reached 3 h · ln(6/4.8) after the reading, at 17:25; the seam of 18 min still fits before 18:00.
         Between("2026-11-06T17:20", "2026-11-06T17:30", damp.Recommended!.Joint("J1").Applied!.Value.Start);
     }
 
