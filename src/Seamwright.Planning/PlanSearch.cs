@@ -61,9 +61,6 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
         return best is null ? null : best with { Proven = proven };
     }
 
-    /// <summary>Whether any schedule keeps the constraints.</summary>
-    public bool IsPossible(Variation variation) => Cheapest(variation) is not null;
-
     /// <summary>The schedule that is ready for paint first; ties by cost. Never later than the one to start from.</summary>
     public Found? Fastest(Found start)
     {

@@ -51,39 +51,56 @@ internal static class CostCheck
         * (decimal)((pack.Content > Volume.Zero ? volume / pack.Content : 0) + (pack.StripLength > Length.Zero ? strip / pack.StripLength : 0));
 
     /// <summary>
-    /// What comes from a pack that would expire unused is free, where such a pack holds enough for every seam that could be made of it,
-    /// a nozzle's waste for each.
+    /// What comes from a pack that would expire unused is free, where the pack that is used first is such a one, lasts until the last slot and
+    /// holds enough for everything that could be made of it, two nozzles' waste for each seam.
     /// </summary>
     private static decimal Saved(CheckedPlan plan)
     {
-        var soon = plan.Input.Stock.Packs.Where(pack => IsExpiring(plan, pack)).ToList();
-        var enough = soon.Where(pack => pack.Left.Millilitres >= MostOf(plan, plan.Sheets[pack.Material])).Select(pack => pack.Material).ToHashSet();
-        return plan.Plan.PackUses.Where(use => enough.Contains(use.Material) && soon.Exists(pack => pack.Id == use.Pack))
+        var last = plan.Repair.PaintSlots.Append(plan.Repair.Now).Max();
+        var usable = plan.Input.Stock.Packs.Where(pack => plan.Sheets.ContainsKey(pack.Material) && EndOf(plan, pack) > plan.Repair.Now && pack is { OnHold: null, PartnerMissing: false } && Holds(pack) > 0).ToList();
+        var soon = usable.Where(pack => EndOf(plan, pack) - plan.Repair.Now <= Duration.FromDays(plan.Shop.Amounts.UseUpDays) && !plan.Sheets[pack.Material].Pack.SingleUse).ToList();
+        var free = usable.GroupBy(pack => pack.Material)
+            .Select(packs => packs.OrderBy(pack => pack.Opened is null && pack.Activated is null).ThenBy(pack => EndOf(plan, pack)).First())
+            .Where(first => soon.Contains(first) && EndOf(plan, first) > last && first.StripLeft <= Length.Zero && first.Left.Millilitres >= MostOf(plan, plan.Sheets[first.Material]))
+            .Select(first => first.Material)
+            .ToHashSet();
+        return plan.Plan.PackUses.Where(use => free.Contains(use.Material) && soon.Exists(pack => pack.Id == use.Pack))
             .Sum(use => Share(plan.Sheets[use.Material].Pack, use.Amount, use.StripLength));
     }
 
-    private static bool IsExpiring(CheckedPlan plan, Pack pack)
-    {
-        if (plan.SheetOf(pack.Material) is not { Pack: { SingleUse: false, StripLength: var roll } packaging } sheet || roll > Length.Zero || pack is not { OnHold: null, PartnerMissing: false })
-            return false;
-        var zone = plan.Shop.Zone;
-        Instant[] ends =
-        [
-            .. pack.Expires is { } day ? [EndOf(day)] : Array.Empty<Instant>(),
-            .. pack.Opened is { } opened && packaging.OpenedLifeDays is { } days ? [EndOf(opened.PlusDays(days))] : Array.Empty<Instant>(),
-            .. pack.Activated is { } activated && packaging.ActivatedLife is { } life ? [activated + life] : Array.Empty<Instant>(),
-        ];
-        _ = sheet;
-        return ends.Length > 0 && ends.Min() > plan.Repair.Now && ends.Min() - plan.Repair.Now <= Duration.FromDays(plan.Shop.Amounts.UseUpDays);
+    private static double Holds(Pack pack) => pack.Left.Millilitres + pack.StripLeft.Millimetres;
 
-        Instant EndOf(LocalDate date) => zone.AtStartOfDay(date.PlusDays(1)).ToInstant();
+    /// <summary>First moment at which a pack may no longer be used.</summary>
+    private static Instant EndOf(CheckedPlan plan, Pack pack)
+    {
+        var zone = plan.Shop.Zone;
+        var packaging = plan.Sheets[pack.Material].Pack;
+        var end = Instant.FromUtc(9000, 1, 1, 0, 0);
+        if (pack.Expires is { } day)
+            end = Instant.Min(end, zone.AtStartOfDay(day.PlusDays(1)).ToInstant());
+        if (pack.Opened is { } opened && packaging.OpenedLifeDays is { } days)
+            end = Instant.Min(end, zone.AtStartOfDay(opened.PlusDays(days + 1)).ToInstant());
+        if (pack.Activated is { } activated && packaging.ActivatedLife is { } life)
+            end = Instant.Min(end, activated + life);
+        return end;
     }
 
     private static double MostOf(CheckedPlan plan, DataSheet sheet)
     {
-        var amounts = plan.Shop.Amounts;
-        double waste = sheet.Method == ApplicationMethod.CartridgeWithMixer ? (amounts.NozzleHeld + amounts.NozzlePurge).Millilitres : 0;
-        return plan.SeamJoints.Where(joint => sheet.Looks.Contains(joint.Look.Profile)).Sum(joint => Beads.Needed(joint, amounts).Millilitres + waste);
+        var (repair, amounts) = (plan.Repair, plan.Shop.Amounts);
+        double waste = sheet.Method == ApplicationMethod.CartridgeWithMixer ? 2 * (amounts.NozzleHeld + amounts.NozzlePurge).Millilitres : 0;
+        return sheet.Use switch
+        {
+            MaterialUse.SeamSealer or MaterialUse.AntiFlutter => plan.SeamJoints.Where(joint => sheet.Looks.Contains(joint.Look.Profile)).Sum(joint => Beads.Needed(joint, amounts).Millilitres + waste),
+            MaterialUse.Primer => repair.Joints.Sum(joint => Coated(Coatings.Primer(sheet, Coatings.PrimedLength(joint), Area.Zero)))
+                + repair.Bonds.Sum(bond => Coated(Coatings.Primer(sheet, bond.Length, Area.Zero))) + repair.BareAreas.Sum(area => Coated(Coatings.Primer(sheet, Length.Zero, area.Area))),
+            MaterialUse.PanelAdhesive => repair.Bonds.Sum(bond => Coated(Coatings.Adhesive(sheet, bond)) + waste),
+            MaterialUse.StoneChip => repair.BareAreas.Sum(area => Coated(Coatings.StoneChip(sheet, area.Area))),
+            MaterialUse.CavityWax => repair.Cavities.Sum(cavity => Coated(Coatings.Wax(sheet, cavity))),
+            _ => sheet.Pack.Content.Millilitres,
+        };
+
+        static double Coated(Volume? volume) => volume?.Millilitres ?? 0;
     }
 
     private static decimal Started(Duration span) => (decimal)Math.Ceiling(span.TotalHours - 1e-9);

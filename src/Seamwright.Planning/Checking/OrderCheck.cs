@@ -19,11 +19,11 @@ internal static class OrderCheck
             }
             var now = plan.Repair.Now;
             var sent = order.Arrives - supplier.DeliveryTime;
-            if (sent < now || !IsOpen(sent) || order.OrderBy < now || !IsOpen(order.OrderBy) || order.OrderBy < sent)
+            if (sent < now || sent < supplier.ClosedUntil || !IsOpen(sent) || order.OrderBy < now || !IsOpen(order.OrderBy) || order.OrderBy < sent)
                 yield return Reason.Of("check-order-hours", what, order.OrderBy);
             if (order.What is { } id)
             {
-                var uses = plan.Plan.PackUses.Where(use => use.Ordered && use.Material == id).ToList();
+                var uses = plan.Plan.PackUses.Where(use => use.Ordered && use.Material == id && plan.Steps.Any(step => step.Id == use.StepId)).ToList();
                 if (uses.Select(use => use.Pack).Distinct().Count() > order.Count)
                     yield return Reason.Of("check-ordered-too-few", id, order.Count);
                 foreach (var step in uses.Select(use => plan.Steps.First(step => step.Id == use.StepId)).Where(step => step.Start < order.Arrives))

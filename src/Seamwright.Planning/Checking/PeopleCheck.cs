@@ -17,7 +17,7 @@ internal static class PeopleCheck
                 yield return Reason.Of("check-before-now", step.Id, step.Start, plan.Repair.Now);
             if (step.Person is not { } name)
             {
-                if (NeedsHands(step.Kind) && step.End > step.Start)
+                if (NeedsHands(step.Kind))
                     yield return Reason.Of("check-nobody", step.Id, step.Kind);
                 continue;
             }

@@ -23,7 +23,9 @@ internal static class StockCheck
             foreach (var use in uses.Where(use => use.Material != Material(plan, step)!.Id))
                 yield return Reason.Of("check-other-material", step.Id, use.Pack, use.Material);
         }
-        foreach (var uses in plan.Plan.PackUses.GroupBy(use => use.Pack))
+        foreach (var use in plan.Plan.PackUses.Where(use => !plan.Steps.Any(step => step.Id == use.StepId)))
+            yield return Reason.Of("check-use-without-step", use.Pack, use.StepId);
+        foreach (var uses in plan.Plan.PackUses.Where(use => plan.Steps.Any(step => step.Id == use.StepId)).GroupBy(use => use.Pack))
         {
             foreach (var reason in OfPack(plan, uses.Key, [.. uses]))
                 yield return reason;
@@ -55,7 +57,7 @@ internal static class StockCheck
         if (uses.Sum(use => use.Amount.Millilitres) > volume.Millilitres + Speck || uses.Sum(use => use.StripLength.Millimetres) > strip.Millimetres + 0.01)
             yield return Reason.Of("check-overdrawn", id, volume);
 
-        var starts = uses.Select(use => plan.Steps.FirstOrDefault(step => step.Id == use.StepId)?.Start ?? Instant.MinValue).ToList();
+        var starts = uses.Select(use => plan.Steps.First(step => step.Id == use.StepId).Start).ToList();
         if (pack is not null)
         {
             foreach (var use in starts.Where(start => !IsUsable(plan, pack, sheet, start, starts.Min())))

@@ -97,7 +97,10 @@ internal sealed class ApplicationTimes
                 start = i;
             if (!yes && start >= 0)
             {
-                windows.Add(new Window(Math.Max(_now, start * PlanTime.Grid), (i - 1) * PlanTime.Grid + 1));
+                // A stretch that ends with the grid point before now holds no start.
+                int from = Math.Max(_now, start * PlanTime.Grid), to = (i - 1) * PlanTime.Grid + 1;
+                if (from < to)
+                    windows.Add(new Window(from, to));
                 start = -1;
             }
         }

@@ -14,6 +14,9 @@ namespace Seamwright.Planning.Mapping;
 /// <summary>A joint (or a cavity seen as one) with every way of doing it, judged.</summary>
 internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Options)
 {
+    /// <summary>True where a seam is made: the factory had one, and it seals or keeps from fluttering.</summary>
+    public bool IsSeam => !Joint.IsBare && Joint.Function is JointFunction.Seal or JointFunction.AntiFlutter;
+
     /// <summary>Seam materials on a joint, in every preparation that is possible.</summary>
     public static JointFacts For(PlanningCase planning, Joint joint)
     {

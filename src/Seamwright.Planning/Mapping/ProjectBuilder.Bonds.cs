@@ -80,7 +80,7 @@ internal sealed partial class ProjectBuilder
 
     private void AddHandling(Bond bond, Milestone? handling, ActivityId hold, ModeId unheated, ActivityId clean)
     {
-        if (handling is null)
+        if (handling is null || _variation.IsSetAside(FactIds.CureTime(bond.Id)))
         {
             if (bond.Closed is null)
                 After(TimePoint.EndOf(FitId(bond.Id)), TimePoint.StartOf(clean));
@@ -109,7 +109,7 @@ internal sealed partial class ProjectBuilder
         var prime = RePrimeId(bond.Id);
         var modes = ImmutableArray.CreateBuilder<Mode>();
         int minutes = Minutes(_shop.Times.SpotRePrime);
-        foreach (var primer in _case.Primers)
+        foreach (var primer in _case.Primers.Where(primer => PrimerChoice.MayGo(primer, _case.Repair, bond.Id)))
         {
             var windows = StartWindows(primer);
             if (windows is [var none] && none == Never)

@@ -14,6 +14,9 @@ namespace Seamwright.Planning.Mapping;
 /// <summary>The paint slot, stone-chip before it, foam, wax, refit and checks after it, and what lateness costs.</summary>
 internal sealed partial class ProjectBuilder
 {
+    /// <summary>So many days after the last slot are looked at where the slots are set aside; their places follow those of the slots offered.</summary>
+    public const int WishedSlots = 3;
+
     private readonly List<(ModeId Id, Instant Slot, int Start)> _slots = [];
 
     private IReadOnlyList<(ModeId Id, Instant Slot, int Start)> PaintModes => _slots;
@@ -40,14 +43,26 @@ internal sealed partial class ProjectBuilder
             _modeMeanings.Add((PaintId, mode), new ModeMeaning(painter?.Id, Slot: slots[i]));
         }
         if (_variation.IsSetAside(FactIds.Slots))
-        {
-            var mode = new ModeId("any-time");
-            modes.Add(new Mode { Id = mode, Duration = minutes, Cost = labour });
-            _modeMeanings.Add((PaintId, mode), new ModeMeaning(painter?.Id));
-        }
+            AddWishedSlots(modes, minutes, labour, painter);
         if (modes.Count == 0)
             modes.Add(new Mode { Id = new ModeId("no-slot"), Duration = minutes, Starts = [Never] });
         Add(new Activity { Id = PaintId, Modes = modes.ToImmutable() }, new ActivityMeaning(StepKind.Paint, []));
+    }
+
+    /// <summary>Where the slots are set aside: the hour of the last one (of now, where that is past) on each of the next days.</summary>
+    private void AddWishedSlots(ImmutableArray<Mode>.Builder modes, int minutes, long labour, Person? painter)
+    {
+        var slots = _case.Repair.PaintSlots;
+        int from = _time.GridCeiling(slots.Append(_case.Repair.Now).Max());
+        for (int day = 1; day <= WishedSlots; day++)
+        {
+            int start = from + day * 24 * 60;
+            if (start + minutes > _time.Horizon || (_variation.Slot is { } only && only != slots.Length + day - 1))
+                continue;
+            var mode = new ModeId($"later{day}");
+            modes.Add(new Mode { Id = mode, Duration = minutes, Starts = [new Window(start, start + 1)], Cost = labour });
+            _modeMeanings.Add((PaintId, mode), new ModeMeaning(painter?.Id));
+        }
     }
 
     /// <summary>Something that must be done, and have cured, before paint.</summary>
@@ -61,7 +76,7 @@ internal sealed partial class ProjectBuilder
             AddLag(LagKind.Minimum, end, TimePoint.StartOf(ReadyId), delay, modes);
         if (underStoneChip)
         {
-            foreach (var area in _case.Repair.BareAreas.Where(area => area.StoneChip))
+            foreach (var area in _case.Repair.BareAreas.Where(area => area.StoneChip && !_variation.IsSetAside(FactIds.NoWay(area.Id))))
                 AddLag(LagKind.Minimum, end, TimePoint.StartOf(StoneChipId(area.Id)), delay, modes);
         }
     }
@@ -144,7 +159,7 @@ internal sealed partial class ProjectBuilder
     {
         foreach (var cavity in _case.Repair.Cavities.Where(cavity => cavity.Treatment is CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam))
         {
-            if (!AddFoam(cavity))
+            if (!_variation.IsSetAside(FactIds.NoWay(cavity.Id)) && !AddFoam(cavity))
                 return false;
         }
         return true;

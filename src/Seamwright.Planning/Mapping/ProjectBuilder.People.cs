@@ -54,7 +54,7 @@ internal sealed partial class ProjectBuilder
     private ImmutableArray<Window> BoothHours()
     {
         var windows = ImmutableArray.CreateBuilder<Window>();
-        foreach (var day in _hours.DaysFor(null))
+        foreach (var day in _hours.DaysFor(null).Where(day => day.From >= 0))
         {
             var date = _time.At(day.From).InZone(_shop.Zone).Date;
             int from = Math.Max(_time.Now, _time.Ceiling(date.At(_shop.Booth!.From).InZoneLeniently(_shop.Zone).ToInstant()));

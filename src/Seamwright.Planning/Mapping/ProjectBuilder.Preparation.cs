@@ -60,7 +60,9 @@ internal sealed partial class ProjectBuilder
     {
         var activity = new ActivityId(id);
         var modes = ImmutableArray.CreateBuilder<Mode>();
-        foreach (var session in MetalSessions(stage))
+        if (!PeopleFor(Skill.Clean, default).Any())
+            modes.Add(Moment([Never]));
+        foreach (var session in modes.Count > 0 ? [] : MetalSessions(stage))
             modes.Add(new Mode { Id = new ModeId(session.Value), Batch = session, Work = minutes, Starts = starts.IsDefault ? [] : starts });
         Add(new Activity { Id = activity, Modes = modes.ToImmutable(), PresentWhen = when }, new ActivityMeaning(kind, [place]));
         if (stage == Stage.AfterPaintHeat)
@@ -99,7 +101,7 @@ internal sealed partial class ProjectBuilder
 
     private void AddAreas()
     {
-        foreach (var area in _case.Repair.BareAreas)
+        foreach (var area in _case.Repair.BareAreas.Where(area => !_variation.IsSetAside(FactIds.NoWay(area.Id))))
         {
             TimePoint coated;
             if (area.Surface.IsBareMetal)
@@ -177,7 +179,7 @@ internal sealed partial class ProjectBuilder
     private void AddPrime(ToPrime item, List<(DataSheet Primer, ImmutableArray<BatchId> Batches)> sessions)
     {
         var modes = ImmutableArray.CreateBuilder<Mode>();
-        foreach (var (primer, batches) in sessions)
+        foreach (var (primer, batches) in sessions.Where(session => PrimerChoice.MayGo(session.Primer, _case.Repair, item.Place)))
         {
             var mine = batches.Select(batch => new ModeId($"{primer.Id}@{batch}")).ToImmutableArray();
             var amount = item.AmountOf(primer);

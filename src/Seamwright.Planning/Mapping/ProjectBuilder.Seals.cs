@@ -34,7 +34,7 @@ internal sealed partial class ProjectBuilder
 
     private bool AddSeals()
     {
-        var wanted = _case.Joints.Where(facts => !facts.Joint.IsBare && facts.Joint.Function is JointFunction.Seal or JointFunction.AntiFlutter).ToList();
+        var wanted = _case.Joints.Where(facts => facts.IsSeam && !_variation.IsSetAside(FactIds.NoWay(facts.Joint.Id))).ToList();
         var chosen = new List<(Joint Joint, List<JointOption> Options)>();
         foreach (var facts in wanted)
         {

@@ -15,6 +15,9 @@ internal sealed partial class ProjectBuilder
     private const string Nozzle = "nozzle";
     private static readonly UnlockId DeliveryId = new("delivery");
 
+    /// <summary>A supplier nearby takes about an hour. (common practice; only for the question what a supplier would change) [min]</summary>
+    private const int UsualDelivery = 60;
+
     private readonly HashSet<ConsumableId> _used = [];
 
     private static ConsumableId MaterialConsumable(DataSheet sheet) => new($"material:{sheet.Id}");
@@ -147,6 +150,12 @@ internal sealed partial class ProjectBuilder
                 lots.Add(new Lot { Id = new LotId($"wished:{id}"), Serves = [id], Amount = 10_000_000, Usable = new Window(0, _time.Horizon + 1) });
                 continue;
             }
+            if (_variation.IsSetAside(FactIds.Supplier))
+            {
+                int delivery = _shop.Supplier is { } known ? Minutes(known.DeliveryTime) : UsualDelivery;
+                lots.Add(new Lot { Id = new LotId($"wished:{id}"), Serves = [id], Amount = 10_000_000, Usable = new Window(_time.Now + delivery, _time.Horizon + 1) });
+                continue;
+            }
             if (Delivery(nozzle ? Nozzle : what) is not { } arrival)
                 continue;
             var lot = new LotId($"order:{id}");
@@ -160,7 +169,7 @@ internal sealed partial class ProjectBuilder
     /// <summary>When an order placed now arrives; null where the supplier cannot or may not deliver it inside the plan.</summary>
     private int? Delivery(string what)
     {
-        if (_shop.Supplier is not { } supplier || (supplier.Lacks.Contains(what) && !_variation.IsSetAside(FactIds.Supplier)))
+        if (_shop.Supplier is not { } supplier || supplier.Lacks.Contains(what))
             return null;
         var ordered = _variation.WithoutDeliveryToday ? _case.Tomorrow : _case.Repair.Now;
         var arrival = SupplierHours.Arrival(supplier, _shop.Zone, ordered);

@@ -121,8 +121,9 @@ internal sealed partial class ProjectBuilder
             });
             _modeMeanings.Add((activity, mode), new ModeMeaning(person.Id));
         }
+        // No work is a moment; work that nobody can do never begins.
         if (modes.Count == 0)
-            modes.Add(Moment(starts));
+            modes.Add(Moment(minutes == 0 ? starts : [Never]));
         Add(new Activity { Id = activity, Modes = modes.ToImmutable(), PresentWhen = when.IsDefault ? [] : when }, new ActivityMeaning(minutes == 0 ? null : kind, places));
         return activity;
     }

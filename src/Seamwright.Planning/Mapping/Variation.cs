@@ -58,4 +58,7 @@ internal static class FactIds
     public static string Skill(string what) => $"{what}/people";
 
     public static string CureTime(PlaceId place) => $"{place}/cure-time";
+
+    /// <summary>Nothing at all can be done at a place: setting it aside leaves the place out.</summary>
+    public static string NoWay(PlaceId place) => $"{place}/way";
 }

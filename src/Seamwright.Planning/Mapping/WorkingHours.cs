@@ -128,7 +128,8 @@ internal sealed class WorkingHours
             if (start < end)
                 days.Add(new Window(start, end));
         }
-        return [.. days];
+        // No day at all must not read as any day.
+        return days.Count > 0 ? [.. days] : [new Window(-1, 0)];
     }
 
     private IEnumerable<LocalDate> Dates()

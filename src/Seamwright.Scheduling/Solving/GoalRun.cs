@@ -85,7 +85,7 @@ internal sealed class GoalRun(Project project, SolveOptions options)
             model.Hinted.Hint(best);
         bool counts = model.Groups.Exists(g => g.Count > 1);
         (CpSolverStatus status, long? bound) = Search(model, goal, left, relaxation: counts);
-        if (counts || status is CpSolverStatus.Optimal or CpSolverStatus.Infeasible or CpSolverStatus.ModelInvalid)
+        if (counts || (options.StopAtFirst && found) || status is CpSolverStatus.Optimal or CpSolverStatus.Infeasible or CpSolverStatus.ModelInvalid)
             return (status, bound);
 
         left = options.Deterministic ? deterministicLeft : (options.TimeLimit - clock.Elapsed).TotalSeconds;
@@ -129,7 +129,8 @@ internal sealed class GoalRun(Project project, SolveOptions options)
         double deterministic = Math.Min(options.Deterministic ? secondsLeft : double.PositiveInfinity, relaxation ? double.PositiveInfinity : WithoutRelaxation);
         string limits = (options.Deterministic ? "" : string.Create(CultureInfo.InvariantCulture, $"max_time_in_seconds:{secondsLeft:F6},"))
             + (double.IsFinite(deterministic) ? string.Create(CultureInfo.InvariantCulture, $"max_deterministic_time:{deterministic:F6},") : "")
-            + (relaxation ? "" : "linearization_level:0,");
+            + (relaxation ? "" : "linearization_level:0,")
+            + (options.StopAtFirst ? "stop_after_first_solution:true," : "");
         return string.Create(CultureInfo.InvariantCulture, $"num_workers:{workers},random_seed:{options.Seed},{limits}{Tuning},{Extra}");
     }
 

@@ -41,6 +41,9 @@ public sealed record SolveOptions
     /// </summary>
     public bool Trusted { get; init; }
 
+    /// <summary>True: any schedule will do, the first one found ends the search. Default false.</summary>
+    public bool StopAtFirst { get; init; }
+
     /// <summary>Stops the search; the solver then throws <see cref="OperationCanceledException"/>.</summary>
     public CancellationToken Cancellation { get; init; }
 

@@ -8,6 +8,7 @@ namespace Seamwright.Planning.Tests.Checking;
 internal static class Examples
 {
     private static readonly ConcurrentDictionary<string, Lazy<PlanAnswer>> Answers = new();
+    private static readonly ConcurrentDictionary<string, Lazy<Plan>> Plans = new();
 
     /// <summary>Folders of repairs for which a plan exists.</summary>
     public static readonly string[] Possible = ["evening-slot", "cold-night", "hem-tape", "aluminium-apron", "roof-skin", "quarter-panel-us"];
@@ -20,6 +21,10 @@ internal static class Examples
     /// <summary>The whole answer, without the consequences of other materials.</summary>
     public static PlanAnswer Answer(string name) =>
         Answers.GetOrAdd(name, _ => new(() => RepairPlanner.Answer(Read(name), new PlanOptions { Deterministic = true }))).Value;
+
+    /// <summary>The recommended plan alone.</summary>
+    public static Plan Recommended(string name) =>
+        Plans.GetOrAdd(name, _ => new(() => RepairPlanner.Answer(Read(name), new PlanOptions { Deterministic = true, Alternatives = false }).Recommended!)).Value;
 
     private static string Root()
     {
