@@ -20,12 +20,18 @@ public static class RepairPlanner
         var asked = options ?? new PlanOptions();
         var planning = new PlanningCase(input);
         var search = new PlanSearch(planning, asked);
+
+        // The cheapest plan does not depend on the recommended one, so it is looked for beside it.
+        var cheaper = asked.Alternatives ? Task.Run(() => search.Best(Variation.Recommended with { Aim = PlanAim.Cheapest })) : null;
         if (search.Best(Variation.Recommended) is not { } best)
+        {
+            cheaper?.Wait();
             return new PlanAnswer { Conflicts = ConflictFinder.Find(planning, asked) };
+        }
 
         var reader = new PlanReader(planning, asked);
         var recommended = reader.Read(best, PlanAim.Recommended);
-        if (!asked.Alternatives)
+        if (cheaper is null)
             return new PlanAnswer { Recommended = recommended };
 
         Plan? cheapest = null, fastest = null;
@@ -33,7 +39,7 @@ public static class RepairPlanner
         var others = new OtherMaterials(planning, search, reader, best, recommended, asked);
         IEnumerable<Action> questions =
         [
-            () => cheapest = search.Best(Variation.Recommended with { Aim = PlanAim.Cheapest }, best) is { } found ? reader.Read(found, PlanAim.Cheapest) : null,
+            () => cheapest = cheaper.GetAwaiter().GetResult() is { } found ? reader.Read(found, PlanAim.Cheapest) : null,
             () => fastest = search.Fastest(best) is { } found ? reader.Read(found, PlanAim.Fastest) : null,
             () => tradeoffs = new WhatSpeedBuys(search, reader, best, recommended).Answer(),
         ];
