@@ -17,7 +17,12 @@ switch (args.FirstOrDefault())
     case "proof":
         ProofTimes.Print(Console.Out, rounds: args.Length > 1 ? int.Parse(args[1], System.Globalization.CultureInfo.InvariantCulture) : 11);
         return 0;
+    case "shop":
+        ShopTimes.Print(Console.Out, Number(1, 30), Number(2, 10), Number(3, 1));
+        return 0;
     default:
-        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan).");
+        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan), shop [VEHICLES [SECONDS [SEED]]] (a whole shop).");
         return 2;
 }
+
+int Number(int index, int otherwise) => args.Length > index ? int.Parse(args[index], System.Globalization.CultureInfo.InvariantCulture) : otherwise;

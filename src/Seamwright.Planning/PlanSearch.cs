@@ -37,10 +37,11 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
     {
         Found? best = null;
         bool proven = true;
+        bool reachedWithout = false;
         foreach (int? slot in Slots(variation))
         {
-            // A lamp on a seal only buys time, so it is asked for where the slot is not reached without.
-            foreach (bool lamps in planning.Shop.Lamps is null || variation.WithoutLamp ? (ReadOnlySpan<bool>)[false] : [false, true])
+            // A lamp on a seal only buys time, so it is asked for where neither this slot nor an earlier one is reached without.
+            foreach (bool lamps in planning.Shop.Lamps is null || variation.WithoutLamp || reachedWithout ? (ReadOnlySpan<bool>)[false] : [false, true])
             {
                 var project = ProjectBuilder.Build(planning, variation with { Slot = slot, LampCuresSeals = lamps });
                 if (project is null)
@@ -51,6 +52,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
                     break;
                 var outcome = ProjectSolver.Solve(project.Project, Options([Goal.Cost], (best ?? start)?.Schedule) with { CostAtMost = best?.Schedule.Cost - 1 });
                 proven &= outcome is Outcome.Optimal or Outcome.Infeasible;
+                reachedWithout |= outcome.Plan is not null && !lamps;
                 if (outcome.Plan is { } schedule)
                 {
                     best = new Found(project, schedule, Proven: false, outcome.Goals[0].LowerBound ?? 0);

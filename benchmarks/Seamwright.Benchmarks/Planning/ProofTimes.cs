@@ -42,7 +42,7 @@ internal static class ProofTimes
     }
 
     /// <summary>Shop, sheets and air of the first example, found from the checkout upwards.</summary>
-    private static RepairInput Shop()
+    public static RepairInput Shop()
     {
         for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
         {

@@ -17,6 +17,9 @@ public sealed record Repair
     /// <summary>The moment from which is planned; what is earlier is a fact.</summary>
     public required Instant Now { get; init; }
 
+    /// <summary>When the vehicle comes in: no work on it begins before; null = it is here.</summary>
+    public Instant? Arrives { get; init; }
+
     /// <summary>When the customer was promised the vehicle.</summary>
     public required Instant Promise { get; init; }
 

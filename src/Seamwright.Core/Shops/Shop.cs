@@ -257,6 +257,9 @@ public sealed record Shop
     /// <summary>People in file order.</summary>
     public required ImmutableArray<Person> People { get; init; }
 
+    /// <summary>Places in which a vehicle can stand while it is worked on; null = enough for all.</summary>
+    public int? Bays { get; init; }
+
     /// <summary>Lamps; null = none.</summary>
     public LampPark? Lamps { get; init; }
 

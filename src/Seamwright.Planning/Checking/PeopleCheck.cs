@@ -15,6 +15,8 @@ internal static class PeopleCheck
         {
             if (step.Start < plan.Repair.Now || step.End < step.Start)
                 yield return Reason.Of("check-before-now", step.Id, step.Start, plan.Repair.Now);
+            if (step.Person is not null && plan.Repair.Arrives is { } arrival && step.Start < arrival)
+                yield return Reason.Of("check-before-arrival", step.Id, step.Start, arrival);
             if (step.Person is not { } name)
             {
                 if (NeedsHands(step.Kind))

@@ -34,7 +34,7 @@ internal sealed partial class ProjectBuilder
         {
             var mode = new ModeId($"slot{i + 1}");
             int start = _time.GridCeiling(slots[i]);
-            if (start + minutes > _time.Horizon || start < _time.Now || (_variation.Slot is { } only && only != i))
+            if (start + minutes > _time.Horizon || start < _time.Now || (_variation.Slot is { } only && only != i) || !IsFree(start, start + minutes, painter))
                 continue;
             _slots.Add((mode, slots[i], start));
             // The index breaks ties between slots that cost the same: the earlier one.
@@ -48,6 +48,11 @@ internal sealed partial class ProjectBuilder
             modes.Add(new Mode { Id = new ModeId("no-slot"), Duration = minutes, Starts = [Never] });
         Add(new Activity { Id = PaintId, Modes = modes.ToImmutable() }, new ActivityMeaning(StepKind.Paint, []));
     }
+
+    /// <summary>Whether booth and painter are free, and the vehicle has arrived.</summary>
+    private bool IsFree(int start, int end, Person? painter) =>
+        (_case.Repair.Arrives is not { } arrival || _time.Ceiling(arrival) <= start)
+        && (_variation.Others is not { } others || (!others.Booth.Meets(start, end) && (painter is null || !others.Of(painter.Id).Meets(start, end))));
 
     /// <summary>Where the slots are set aside: the hour of the last one (of now, where that is past) on each of the next days.</summary>
     private void AddWishedSlots(ImmutableArray<Mode>.Builder modes, int minutes, long labour, Person? painter)

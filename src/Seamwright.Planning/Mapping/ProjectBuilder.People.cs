@@ -10,10 +10,28 @@ namespace Seamwright.Planning.Mapping;
 /// <summary>People, their hours and the shop's equipment as renewable resources.</summary>
 internal sealed partial class ProjectBuilder
 {
+    /// <summary>Prefix of lamp runs that belong to other vehicles.</summary>
+    public const string OthersLamp = "lamp-of-others:";
+
     private static readonly ResourceId LampId = new("lamp");
     private static readonly ResourceId BoothId = new("booth");
 
-    private static ResourceId PersonId(Person person) => new($"person:{person.Id}");
+    private const string PersonPrefix = "person:";
+
+    private static ResourceId PersonId(Person person) => new(PersonPrefix + person.Id);
+
+    /// <summary>A person as a resource.</summary>
+    public static ResourceId PersonResource(string person) => new(PersonPrefix + person);
+
+    /// <summary>Lamps as a resource.</summary>
+    public static ResourceId Lamp => LampId;
+
+    /// <summary>The booth as a resource.</summary>
+    public static ResourceId Booth => BoothId;
+
+    /// <summary>The person that a resource stands for; null where it is equipment.</summary>
+    public static string? PersonOf(ResourceId resource) =>
+        resource.Value.StartsWith(PersonPrefix, StringComparison.Ordinal) ? resource.Value[PersonPrefix.Length..] : null;
 
     /// <summary>
     /// People with a skill whose training for a sheet is current. People who differ only by name are kept up to two: more hands of the
@@ -26,7 +44,7 @@ internal sealed partial class ProjectBuilder
             .Where(person => person.Skills.Contains(skill) || _variation.IsSetAside(FactIds.Skill(skill.ToString())))
             .Where(person => sheet is null || _variation.IsSetAside(FactIds.Skill(sheet.Id.Value)) || Verdicts.MayBeUsed(PersonRules.Judge(person, sheet, today)))
             .GroupBy(person => (person.PerHour, Key(person)))
-            .SelectMany(alike => alike.Take(2));
+            .SelectMany(alike => _variation.Others is null ? alike.Take(2) : alike);
 
         static string Key(Person person) =>
             string.Join(',', person.Skills.Order()) + "|" + string.Join(';', person.Shifts.Select(shift => $"{string.Join(',', shift.Days.Order())} {shift.From} {shift.To}"));
@@ -36,9 +54,10 @@ internal sealed partial class ProjectBuilder
     {
         var resources = ImmutableArray.CreateBuilder<Resource>();
         foreach (var person in _shop.People)
-            resources.Add(new Resource { Id = PersonId(person), Capacity = 1, Open = _hours.Of(person) });
+            resources.Add(new Resource { Id = PersonId(person), Capacity = 1, Open = FreeHours(_hours.Of(person), _variation.Others?.Of(person.Id) ?? []) });
         if (_shop.Lamps is { } lamps)
             resources.Add(new Resource { Id = LampId, Capacity = lamps.Count, Open = LampHours(lamps) });
+        AddLampsOfOthers();
         if (_shop.Booth is not null)
             resources.Add(new Resource { Id = BoothId, Capacity = 1, Open = BoothHours() });
         return resources.ToImmutable();
@@ -62,7 +81,31 @@ internal sealed partial class ProjectBuilder
             if (from < to)
                 windows.Add(new Window(from, to));
         }
-        return windows.Count > 0 ? windows.ToImmutable() : [new Window(0, 1)];
+        return FreeHours(windows.ToImmutable(), _variation.Others?.Booth ?? []);
+    }
+
+    /// <summary>Hours that are left when other vehicles, the time before this one comes in, and full bays are taken off.</summary>
+    private ImmutableArray<Window> FreeHours(ImmutableArray<Window> open, ImmutableArray<Window> taken)
+    {
+        var free = open.Without(taken);
+        if (_case.Repair.Arrives is { } arrival && _time.Ceiling(arrival) is var from && from > 0)
+            free = free.Without([new Window(int.MinValue, from)]);
+        if (_variation.Others is { FullBays.IsEmpty: false } others && PaintModes is [var (_, _, slot)])
+            free = free.Without(Bays.Outside(others.FullBays, slot, slot + Minutes(_shop.Times.Paint), _time.Horizon));
+        // An empty list would mean "always".
+        return free.IsEmpty ? [new Window(0, 1)] : free;
+    }
+
+    /// <summary>Lamps that run on other vehicles are taken for that time.</summary>
+    private void AddLampsOfOthers()
+    {
+        int index = 0;
+        foreach (var run in _variation.Others?.Lamps ?? [])
+        {
+            int from = run.From / PlanTime.Grid * PlanTime.Grid;
+            var mode = new Mode { Id = new ModeId("on"), Duration = run.To - from, Demands = [new Demand(LampId, 1)], Starts = [new Window(from, from + 1)] };
+            Add(new Activity { Id = new ActivityId($"{OthersLamp}{++index}"), Modes = [mode] }, new ActivityMeaning(null, []));
+        }
     }
 
     /// <summary>Start windows of work before paint: not on a weekend that is opened only for a slot.</summary>

@@ -20,6 +20,8 @@ internal sealed partial class ProjectBuilder
 
     private readonly HashSet<ConsumableId> _used = [];
 
+    private Materials.Stock Stock => _variation.Others?.Stock ?? _case.Input.Stock;
+
     private static ConsumableId MaterialConsumable(DataSheet sheet) => new($"material:{sheet.Id}");
 
     private static ConsumableId NozzleConsumable(string ratio) => new($"{Nozzle}:{ratio}");
@@ -93,7 +95,7 @@ internal sealed partial class ProjectBuilder
     {
         var lots = ImmutableArray.CreateBuilder<Lot>();
         var meanings = ImmutableDictionary.CreateBuilder<LotId, LotMeaning>();
-        foreach (var pack in _case.Input.Stock.Packs)
+        foreach (var pack in Stock.Packs)
             AddPack(pack, lots, meanings);
         AddNozzles(lots, meanings);
         bool delivers = AddOrders(lots, meanings);
@@ -126,7 +128,7 @@ internal sealed partial class ProjectBuilder
     {
         var all = _used.Where(id => id.Value.StartsWith(Nozzle + ":", StringComparison.Ordinal)).ToImmutableArray();
         int index = 0;
-        foreach (var loose in _case.Input.Stock.Nozzles.Where(nozzles => nozzles.Count > 0))
+        foreach (var loose in Stock.Nozzles.Where(nozzles => nozzles.Count > 0))
         {
             var serves = loose.FitsRatio is { } ratio ? all.Where(id => id == NozzleConsumable(ratio)).ToImmutableArray() : all;
             if (serves.Length == 0)

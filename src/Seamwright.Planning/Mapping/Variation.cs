@@ -37,6 +37,9 @@ internal sealed record Variation
     /// <summary>Latest ready minute that is of interest; null = the whole horizon.</summary>
     public int? ReadyAtMost { get; init; }
 
+    /// <summary>What the other vehicles of the shop take; null = the vehicle has the shop to itself. Only with a <see cref="Slot"/>.</summary>
+    public Others? Others { get; init; }
+
     public bool IsSetAside(string fact) => SetAside.Count > 0 && SetAside.Contains(fact);
 }
 

@@ -20,7 +20,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
     public Plan Read(Found found, PlanAim aim)
     {
         var steps = StepReader.Read(planning, found);
-        var supplies = Supplies.For(planning, steps);
+        var supplies = Supplies.For(planning, steps, found.Project.Variation.Others);
         var slot = SlotOf(found);
         var ready = planning.Time.At(ReadyMoment.Of(found));
         var delivery = DeliveryOf(found);
@@ -55,7 +55,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
     public CostBreakdown CostOf(Found found)
     {
         var steps = StepReader.Read(planning, found);
-        return Cost(steps, Supplies.For(planning, steps), SlotOf(found), DeliveryOf(found));
+        return Cost(steps, Supplies.For(planning, steps, found.Project.Variation.Others), SlotOf(found), DeliveryOf(found));
     }
 
     /// <summary>The end of the last work on the car.</summary>

@@ -21,17 +21,18 @@ internal sealed record Supplies(
     Money Delivery,
     ImmutableArray<PackShortage> StillMissing)
 {
-    public static Supplies For(PlanningCase planning, ImmutableArray<Step> steps)
+    public static Supplies For(PlanningCase planning, ImmutableArray<Step> steps, Others? others)
     {
         var demands = steps.Select(step => Demand(planning, step)).OfType<PackDemand>().ToList();
         var input = planning.Input;
+        var shelf = others?.Stock ?? input.Stock;
         var zone = planning.Shop.Zone;
         var amounts = planning.Shop.Amounts;
-        var first = PackAllocation.Allocate(demands, input.Stock, planning.Sheets, zone, amounts);
+        var first = PackAllocation.Allocate(demands, shelf, planning.Sheets, zone, amounts);
         var orders = OrderList.For(first, planning.Sheets, planning.Shop.Supplier, zone);
         var arrival = planning.Shop.Supplier is { } supplier ? SupplierHours.Arrival(supplier, zone, planning.Repair.Now) : null;
         var ordered = arrival is { } arrives ? Ordered(planning, orders, arrives) : [];
-        var stock = input.Stock with { Nozzles = input.Stock.Nozzles.AddRange(orders.Nozzles.Select(order => new NozzleStock(order.Count, order.Ratio))) };
+        var stock = shelf with { Nozzles = shelf.Nozzles.AddRange(orders.Nozzles.Select(order => new NozzleStock(order.Count, order.Ratio))) };
         var allocation = ordered.IsEmpty && orders.Nozzles.IsEmpty ? first : PackAllocation.Allocate(demands, stock, planning.Sheets, zone, amounts, ordered);
         var isOrdered = ordered.Select(order => order.Pack.Id).ToHashSet();
 

@@ -1,0 +1,233 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using Seamwright.Planning.Mapping;
+using Seamwright.Scheduling;
+using Seamwright.Shops;
+using Seamwright.Work;
+
+namespace Seamwright.Planning.WholeShop;
+
+/// <summary>
+/// Plans one vehicle exactly while all others stay where they are. Slots are tried from the least bound up, so that most are never opened.
+/// </summary>
+internal sealed class VehicleSearch
+{
+    private readonly PlanOptions _options;
+    private readonly ImmutableArray<Slot> _slots;
+    private readonly string? _painter;
+    private readonly ConcurrentDictionary<(int Slot, bool Lamps), RepairProject?> _projects = new();
+    private long _leastSpending;
+    private int _reachedWithoutLamp = int.MaxValue;
+
+    public VehicleSearch(RepairInput input, PlanOptions options)
+    {
+        Case = new PlanningCase(input);
+        _options = options;
+        _painter = input.Shop.People.FirstOrDefault(person => person.Skills.Contains(Skill.Paint))?.Id;
+        _slots = [.. Enumerable.Range(0, input.Repair.PaintSlots.Length).Select(SlotAt).OfType<Slot>()];
+        Bounds = [];
+    }
+
+    public PlanningCase Case { get; }
+
+    /// <summary>The best schedule with the shop to itself; null where there is none.</summary>
+    public Found? Alone { get; private set; }
+
+    /// <summary>False where it is proven that there is no plan, even with the shop to itself.</summary>
+    public bool MayHavePlan { get; private set; }
+
+    /// <summary>Proven: no schedule of this vehicle costs less. [solver money]</summary>
+    public long Bound { get; private set; }
+
+    /// <summary>Per slot that may be reached: where it begins and a lower bound of the cost in it. [solver money]</summary>
+    public ImmutableArray<(int Start, long Bound)> Bounds { get; private set; }
+
+    /// <summary>Schedules whose choices of materials and sessions may be tried elsewhere, the newest first.</summary>
+    public ImmutableArray<Found> Patterns { get; private set; } = [];
+
+    /// <summary>
+    /// The same choices with time taken away: a pattern to begin with, and what is spent at least in any slot. Bay days and lateness come on top.
+    /// </summary>
+    public void Relax()
+    {
+        if (_slots.IsEmpty || ProjectBuilder.Build(Case, Variation.Recommended with { Slot = _slots[^1].Index }) is not { } project)
+            return;
+        var outcome = ProjectSolver.Solve(Relaxations.WithoutTime(project.Project), Options());
+        if (outcome.Plan is not { } schedule)
+            return;
+        _leastSpending = Math.Max(0, (outcome.Goals[0].LowerBound ?? 0) - _slots[^1].SlotCost);
+        MayHavePlan = true;
+        Patterns = [new Found(project, schedule, Proven: false, 0)];
+        Bounds = [.. _slots.Select(slot => (slot.Start, _leastSpending + slot.TimeCost))];
+        Bound = Bounds.Min(slot => slot.Bound);
+    }
+
+    /// <summary>Plans the vehicle alone, exactly; sharper bounds come with it. Slots that cannot be better are never opened.</summary>
+    public void PlanAlone(CancellationToken stop)
+    {
+        if (Patterns.IsEmpty)
+            return;
+        var reached = new List<(int, long)>();
+        long proven = long.MaxValue;
+        foreach (var slot in _slots.OrderBy(slot => slot.TimeCost).ThenBy(slot => slot.Start))
+        {
+            long least = _leastSpending + slot.TimeCost;
+            if (stop.IsCancellationRequested || (Alone is not null && least >= Alone.Schedule.Cost))
+            {
+                reached.Add((slot.Start, least));
+                proven = stop.IsCancellationRequested ? Math.Min(proven, least) : proven;
+                continue;
+            }
+            var found = Solve(slot, null, Alone, Alone is null ? long.MaxValue : Alone.Schedule.Cost - 1, out long bound);
+            if (found is null && Alone is null && bound == long.MaxValue)
+                continue;
+            Alone = found ?? Alone;
+            // Where nothing cheaper than the best so far was found, it is not known whether the slot is reached at all.
+            bound = Math.Max(least, found is not null ? bound : Math.Min(bound, Alone?.Schedule.Cost ?? 0));
+            reached.Add((slot.Start, bound));
+            proven = Math.Min(proven, bound);
+        }
+        MayHavePlan = Alone is not null || reached.Count > 0;
+        Bounds = [.. reached];
+        Bound = Alone is null ? Math.Min(proven, Bound) : Math.Min(Alone.Schedule.Cost, proven);
+        if (Alone is not null)
+            Patterns = [Alone, .. Patterns];
+    }
+
+    /// <summary>
+    /// A schedule beside the others that makes the choices of a known one, in the slot in which that costs least; null where it fits nowhere
+    /// within a limit. Found in milliseconds.
+    /// </summary>
+    public Found? Quick(Others others, Found pattern, long atMost, int patience)
+    {
+        Found? best = null;
+        var taken = Taken(others);
+        foreach (var slot in _slots.OrderBy(BoundOf).ThenBy(slot => slot.Start))
+        {
+            long limit = best is null ? atMost : best.Schedule.Cost - 1;
+            if (BoundOf(slot) > limit)
+                break;
+            if (!IsFree(slot, others) || ProjectFor(slot, pattern) is not { } project || ListScheduler.For(project.Project, pattern.Schedule) is not { } list)
+                continue;
+            if (list.Place(OutOfBay(taken, slot, others), patience) is { } schedule && schedule.Cost <= limit)
+                best = new Found(project with { Variation = project.Variation with { Others = others } }, schedule, false, Bound);
+        }
+        return best;
+    }
+
+    private RepairProject? ProjectFor(Slot slot, Found pattern)
+    {
+        bool lamps = pattern.Project.Variation.LampCuresSeals;
+        return _projects.GetOrAdd((slot.Index, lamps), key => ProjectBuilder.Build(Case, Variation.Recommended with { Slot = key.Slot, LampCuresSeals = key.Lamps }));
+    }
+
+    private static Dictionary<ResourceId, ImmutableArray<Window>> Taken(Others others)
+    {
+        var taken = others.People.ToDictionary(entry => ProjectBuilder.PersonResource(entry.Key), entry => entry.Value);
+        taken.Add(ProjectBuilder.Lamp, others.Lamps);
+        taken.Add(ProjectBuilder.Booth, others.Booth);
+        return taken;
+    }
+
+    /// <summary>Everybody is taken while the vehicle finds no bay.</summary>
+    private Dictionary<ResourceId, ImmutableArray<Window>> OutOfBay(Dictionary<ResourceId, ImmutableArray<Window>> taken, Slot slot, Others others)
+    {
+        if (others.FullBays.IsEmpty)
+            return taken;
+        var outside = Bays.Outside(others.FullBays, slot.Start, slot.Start + Paint, Case.Time.Horizon);
+        var all = new Dictionary<ResourceId, ImmutableArray<Window>>(taken);
+        foreach (var person in Case.Shop.People)
+        {
+            var id = ProjectBuilder.PersonResource(person.Id);
+            all[id] = Windows.Union([.. taken.GetValueOrDefault(id, []), .. outside]);
+        }
+        return all;
+    }
+
+    private int Paint => (int)Case.Shop.Times.Paint.TotalMinutes;
+
+    private bool IsFree(Slot slot, Others others)
+    {
+        int end = slot.Start + Paint;
+        return !others.Booth.Meets(slot.Start, end) && (_painter is null || !others.Of(_painter).Meets(slot.Start, end))
+            && !others.FullBays.Meets(slot.Start - 1, slot.Start) && !others.FullBays.Meets(end, end + 1);
+    }
+
+    /// <summary>The best schedule beside the others, cheaper than or equal to a limit; null where there is none.</summary>
+    public Found? Beside(Others others, Found? hint, long atMost)
+    {
+        Found? best = null;
+        foreach (var slot in _slots.OrderBy(BoundOf).ThenBy(slot => slot.Start))
+        {
+            long limit = best is null ? atMost : best.Schedule.Cost - 1;
+            if (BoundOf(slot) > limit)
+                break;
+            if (!IsFree(slot, others))
+                continue;
+            if (Solve(slot, others, hint, limit, out _) is { } found)
+                best = found;
+        }
+        return best;
+    }
+
+    private long BoundOf(Slot slot)
+    {
+        foreach (var (start, bound) in Bounds)
+        {
+            if (start == slot.Start)
+                return bound;
+        }
+        return _leastSpending + slot.TimeCost;
+    }
+
+    /// <summary>One slot: without lamps on seals, then with them where it is not reached without. Bound: of the cost; the largest number = proven that there is no schedule.</summary>
+    private Found? Solve(Slot slot, Others? others, Found? hint, long atMost, out long bound)
+    {
+        bound = long.MaxValue;
+        // A lamp on a seal only buys time: where an earlier slot was reached without one, so is this.
+        bool mayHelp = Case.Shop.Lamps is not null && slot.Start < _reachedWithoutLamp;
+        foreach (bool lamps in mayHelp ? (ReadOnlySpan<bool>)[false, true] : [false])
+        {
+            var variation = Variation.Recommended with { Slot = slot.Index, LampCuresSeals = lamps, Others = others };
+            if (ProjectBuilder.Build(Case, variation) is not { } project)
+                return null;
+            if (lamps && !project.Batches.Values.Any(batch => batch.Heat == HeatUse.After))
+                return null;
+            var outcome = ProjectSolver.Solve(project.Project, Options() with { Hint = hint?.Schedule, CostAtMost = atMost == long.MaxValue ? null : atMost });
+            bound = outcome is Outcome.Infeasible ? long.MaxValue : Math.Min(bound, outcome.Goals[0].LowerBound ?? 0);
+            if (outcome.Plan is not null && !lamps)
+                _reachedWithoutLamp = Math.Min(_reachedWithoutLamp, slot.Start);
+            if (outcome.Plan is { } schedule)
+                return new Found(project, schedule, outcome is Outcome.Optimal, outcome.Goals[0].LowerBound ?? 0);
+        }
+        return null;
+    }
+
+    private SolveOptions Options() => new()
+    {
+        Seed = _options.Seed,
+        TimeLimit = _options.TimeLimit.ToTimeSpan(),
+        Deterministic = _options.Deterministic,
+        Trusted = true,
+    };
+
+    private Slot? SlotAt(int index)
+    {
+        var (time, shop, repair) = (Case.Time, Case.Shop, Case.Repair);
+        int start = time.GridCeiling(repair.PaintSlots[index]);
+        int end = start + (int)shop.Times.Paint.TotalMinutes;
+        if (start < time.Now || end > time.Horizon || (repair.Arrives is { } arrival && time.Ceiling(arrival) > start))
+            return null;
+        long bay = SolverMoney.From(shop.TimeValue.BayDay * Case.Hours.BayDays(repair.PaintSlots[0], repair.PaintSlots[index]));
+        int hours = Case.Hours.StartedHoursAfter(repair.Promise).TakeWhile(minute => minute <= end).Count();
+        var late = shop.TimeValue.LatePerStartedHour * hours;
+        return new Slot(index, start, bay + index, bay + index + SolverMoney.From(late > shop.TimeValue.LateAtMost ? shop.TimeValue.LateAtMost : late));
+    }
+
+    /// <summary>A paint slot of the repair.</summary>
+    /// <param name="Index">Place in the repair's list.</param>
+    /// <param name="Start">Minute of the plan.</param>
+    /// <param name="SlotCost">What the slot itself costs: bay days. [solver money]</param>
+    /// <param name="TimeCost">Bay days and the lateness that even a hand-over right after paint has. [solver money]</param>
+    private sealed record Slot(int Index, int Start, long SlotCost, long TimeCost);
+}
