@@ -31,7 +31,7 @@ internal static class GeneratedShops
         ImmutableArray<Instant> slots =
         [
             .. Enumerable.Range(0, days).Select(monday.PlusDays).Where(day => day.DayOfWeek != IsoDayOfWeek.Sunday)
-                .SelectMany(day => Enumerable.Range(0, 5).Select(turn => Moment(day, new LocalTime(8, 0).PlusMinutes(150 * turn), zone))),
+                .SelectMany(day => Enumerable.Range(0, 6).Select(turn => Moment(day, new LocalTime(7, 0).PlusMinutes(130 * turn), zone))),
         ];
         var shop = Shop(example.Shop);
         var stock = Plenty(example, count);

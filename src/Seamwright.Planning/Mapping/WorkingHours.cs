@@ -18,7 +18,7 @@ internal sealed class WorkingHours
         _shop = shop;
         _slotWeekends = shop.WeekendWithSlot is null
             ? []
-            : [.. slots.Select(LocalDateOf).Where(date => !IsOrdinary(date))];
+            : [.. slots.Select(LocalDateOf).Where(date => !IsOrdinary(date) && shop.WeekendWithSlot.Days.Contains(date.DayOfWeek))];
         Shop = roundTheClock ? [new Window(0, time.Horizon)] : Windows(shop.Hours, withSlotWeekends: true);
         Ordinary = roundTheClock ? Shop : Windows(shop.Hours, withSlotWeekends: false);
         RoundTheClock = roundTheClock;

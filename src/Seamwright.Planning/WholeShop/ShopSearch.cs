@@ -41,6 +41,7 @@ internal sealed class ShopSearch
         {
             vehicles[i] = new VehicleSearch(inputs[i], each);
             vehicles[i].Relax();
+            vehicles[i].ReachASlot();
         });
         _vehicles = [.. vehicles];
         Bound = SlotBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
@@ -72,19 +73,14 @@ internal sealed class ShopSearch
     public void Run()
     {
         _best = PlaceAll(_best, exactly: false);
+        _best = PlaceAll(_best, exactly: true);
         FirstAfter = Elapsed;
         Tell();
         using var over = CancellationTokenSource.CreateLinkedTokenSource(_options.Stop);
         if (!_options.Deterministic)
             over.CancelAfter(TimeSpan.FromTicks(Math.Max(1, (_options.TimeLimit - Elapsed).BclCompatibleTicks)));
-        Parallel.For(0, _vehicles.Length, Threads, i => _vehicles[i].PlanAlone(over.Token));
+        Parallel.For(0, _vehicles.Length, Threads, i => _vehicles[i].Tighten(over.Token));
         Bound = SlotBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
-        if (IsOver)
-            return;
-        var again = PlaceAll(_best with { Vehicles = [.. new Placed?[_vehicles.Length]] }, exactly: false);
-        again = PlaceAll(again, exactly: true);
-        if (again.PlacedCount > _best.PlacedCount || (again.PlacedCount == _best.PlacedCount && again.Cost < _best.Cost))
-            _best = again;
         Tell();
         Parallel.For(0, Threads.MaxDegreeOfParallelism, Threads, thread => Improve(new Random(_options.Seed + (7919 * thread))));
     }

@@ -17,6 +17,7 @@ internal sealed class VehicleSearch
     private readonly string? _painter;
     private readonly ConcurrentDictionary<(int Slot, bool Lamps), RepairProject?> _projects = new();
     private long _leastSpending;
+    private Slot? _first;
     private int _reachedWithoutLamp = int.MaxValue;
 
     public VehicleSearch(RepairInput input, PlanOptions options)
@@ -62,37 +63,55 @@ internal sealed class VehicleSearch
         Bound = Bounds.Min(slot => slot.Bound);
     }
 
-    /// <summary>Plans the vehicle alone, exactly; sharper bounds come with it. Slots that cannot be better are never opened.</summary>
-    public void PlanAlone(CancellationToken stop)
+    /// <summary>Plans the vehicle alone in the first slot that it reaches, exactly.</summary>
+    public void ReachASlot()
     {
-        if (Patterns.IsEmpty)
+        if (!MayHavePlan)
             return;
-        var reached = new List<(int, long)>();
-        long proven = long.MaxValue;
-        foreach (var slot in _slots.OrderBy(slot => slot.TimeCost).ThenBy(slot => slot.Start))
+        var closed = new HashSet<int>();
+        foreach (var slot in InOrder())
         {
-            long least = _leastSpending + slot.TimeCost;
-            if (stop.IsCancellationRequested || (Alone is not null && least >= Alone.Schedule.Cost))
+            Alone = Solve(slot, null, null, long.MaxValue, out long bound);
+            if (Alone is not null)
             {
-                reached.Add((slot.Start, least));
-                proven = stop.IsCancellationRequested ? Math.Min(proven, least) : proven;
-                continue;
+                _first = slot;
+                Patterns = [Alone, .. Patterns];
+                Bounds = [.. InOrder().Where(other => !closed.Contains(other.Start)).Select(other => (other.Start, other == slot ? Math.Max(bound, Least(slot)) : Least(other)))];
+                Bound = Bounds.Min(other => other.Bound);
+                return;
             }
-            var found = Solve(slot, null, Alone, Alone is null ? long.MaxValue : Alone.Schedule.Cost - 1, out long bound);
-            if (found is null && Alone is null && bound == long.MaxValue)
-                continue;
-            Alone = found ?? Alone;
-            // Where nothing cheaper than the best so far was found, it is not known whether the slot is reached at all.
-            bound = Math.Max(least, found is not null ? bound : Math.Min(bound, Alone?.Schedule.Cost ?? 0));
-            reached.Add((slot.Start, bound));
-            proven = Math.Min(proven, bound);
+            if (bound == long.MaxValue)
+                closed.Add(slot.Start);
         }
-        MayHavePlan = Alone is not null || reached.Count > 0;
-        Bounds = [.. reached];
-        Bound = Alone is null ? Math.Min(proven, Bound) : Math.Min(Alone.Schedule.Cost, proven);
-        if (Alone is not null)
-            Patterns = [Alone, .. Patterns];
+        MayHavePlan = closed.Count < _slots.Length;
+        Bounds = [];
+        Bound = 0;
     }
+
+    /// <summary>Opens the slots that may still be better, until it is proven that none is; sharper bounds come with it.</summary>
+    public void Tighten(CancellationToken stop)
+    {
+        if (Alone is null)
+            return;
+        var bounds = Bounds.ToDictionary(slot => slot.Start, slot => slot.Bound);
+        foreach (var slot in InOrder().Where(slot => slot != _first && bounds.ContainsKey(slot.Start)))
+        {
+            if (stop.IsCancellationRequested || Least(slot) >= Alone.Schedule.Cost)
+                break;
+            var found = Solve(slot, null, Alone, Alone.Schedule.Cost - 1, out long bound);
+            // Where nothing cheaper than the best so far exists, it is at least as dear there.
+            bounds[slot.Start] = Math.Max(Least(slot), found is not null ? bound : Math.Min(bound, Alone.Schedule.Cost));
+            Alone = found ?? Alone;
+        }
+        if (Alone != Patterns[0])
+            Patterns = [Alone, .. Patterns];
+        Bounds = [.. bounds.Select(entry => (entry.Key, entry.Value))];
+        Bound = Bounds.Min(slot => slot.Bound);
+    }
+
+    private IEnumerable<Slot> InOrder() => _slots.OrderBy(slot => slot.TimeCost).ThenBy(slot => slot.Start);
+
+    private long Least(Slot slot) => _leastSpending + slot.TimeCost;
 
     /// <summary>
     /// A schedule beside the others that makes the choices of a known one, in the slot in which that costs least; null where it fits nowhere
@@ -107,7 +126,7 @@ internal sealed class VehicleSearch
             long limit = best is null ? atMost : best.Schedule.Cost - 1;
             if (BoundOf(slot) > limit)
                 break;
-            if (!IsFree(slot, others) || ProjectFor(slot, pattern) is not { } project || ListScheduler.For(project.Project, pattern.Schedule) is not { } list)
+            if (!IsFree(slot, others) || ProjectFor(slot, pattern.Project.Variation.LampCuresSeals) is not { } project || ListScheduler.For(project.Project, pattern.Schedule) is not { } list)
                 continue;
             if (list.Place(OutOfBay(taken, slot, others), patience) is { } schedule && schedule.Cost <= limit)
                 best = new Found(project with { Variation = project.Variation with { Others = others } }, schedule, false, Bound);
@@ -115,9 +134,8 @@ internal sealed class VehicleSearch
         return best;
     }
 
-    private RepairProject? ProjectFor(Slot slot, Found pattern)
+    private RepairProject? ProjectFor(Slot slot, bool lamps)
     {
-        bool lamps = pattern.Project.Variation.LampCuresSeals;
         return _projects.GetOrAdd((slot.Index, lamps), key => ProjectBuilder.Build(Case, Variation.Recommended with { Slot = key.Slot, LampCuresSeals = key.Lamps }));
     }
 

@@ -53,6 +53,7 @@ internal sealed class ListUnits
             if (pattern.Find(batch.Id) is not { Used: true } used)
                 continue;
             var members = new List<Mode>();
+            var conditional = new List<ImmutableArray<Window>>();
             foreach (Activity activity in project.Activities)
             {
                 if (pattern.Find(activity.Id) is not { Present: true } member || member.Batch != batch.Id)
@@ -60,12 +61,13 @@ internal sealed class ListUnits
                 if (activity.Modes.FirstOrDefault(mode => mode.Id == member.Mode) is not { } mode)
                     return false;
                 members.Add(mode);
+                conditional.AddRange(Conditions(project, pattern, activity.Id));
                 _activities.Add(activity.Id, Count);
             }
             if (members.Count == 0)
                 return false;
             int minutes = batch.Setup + members.Sum(mode => mode.Work);
-            var allowed = members.Select(mode => mode.Starts).Append(batch.Starts).Where(windows => !windows.IsEmpty).ToArray();
+            var allowed = members.Select(mode => mode.Starts).Append(batch.Starts).Where(windows => !windows.IsEmpty).Concat(conditional).ToArray();
             ListWay[] ways = batch.Crews.IsEmpty
                 ? [new ListWay(minutes, [], allowed, 0, null, null)]
                 : [.. batch.Crews.Select(crew => new ListWay(minutes, Demands(crew.Demands), allowed, crew.Cost + (crew.CostPerMinute * minutes), null, crew.Id))];
@@ -91,10 +93,9 @@ internal sealed class ListUnits
             if (chosen is null || chosen.Batch is not null)
                 return false;
             var alike = activity.Modes.Where(mode => mode == chosen || IsAlike(activity, mode, chosen));
-            var conditional = project.ConditionalWindows.Where(window => window.Activity == activity.Id && IsIn(project, pattern, window)).Select(window => window.Windows).ToArray();
             _activities.Add(activity.Id, Count);
             Add(
-                [.. alike.Select(mode => new ListWay(mode.Duration, Demands(mode.Demands), [.. conditional, .. mode.Starts.IsEmpty ? Array.Empty<ImmutableArray<Window>>() : [mode.Starts]], mode.Cost, mode.Id, null))],
+                [.. alike.Select(mode => new ListWay(mode.Duration, Demands(mode.Demands), [.. Conditions(project, pattern, activity.Id), .. mode.Starts.IsEmpty ? Array.Empty<ImmutableArray<Window>>() : [mode.Starts]], mode.Cost, mode.Id, null))],
                 null, planned.Start, starts);
         }
         return true;
@@ -104,6 +105,9 @@ internal sealed class ListUnits
             && !mode.Demands.IsEmpty && !chosen.Demands.IsEmpty
             && !named.Contains((activity.Id, mode.Id)) && !named.Contains((activity.Id, chosen.Id));
     }
+
+    private static IEnumerable<ImmutableArray<Window>> Conditions(Project project, Schedule pattern, ActivityId activity) =>
+        project.ConditionalWindows.Where(window => window.Activity == activity && IsIn(project, pattern, window)).Select(window => window.Windows);
 
     /// <summary>Where the pattern's own slot is another one, the condition is read off the only mode that this project offers.</summary>
     private static bool IsIn(Project project, Schedule pattern, ConditionalWindow window)
