@@ -16,7 +16,7 @@ internal static class OwnHours
         var shop = plan.Shop;
         var own = person is null || person.Shifts.IsDefaultOrEmpty ? shop.Hours : person.Shifts;
         var shifts = shop.Holidays.Contains(day) ? [] : own.Where(shift => shift.Days.Contains(day.DayOfWeek)).ToList();
-        if (shifts.Count == 0 && shop.WeekendWithSlot is { } weekend && slots.Any(slot => slot.InZone(shop.Zone).Date == day))
+        if (shifts.Count == 0 && shop.WeekendWithSlot is { } weekend && weekend.Days.Contains(day.DayOfWeek) && slots.Any(slot => slot.InZone(shop.Zone).Date == day))
             shifts.Add(weekend);
         foreach (var shift in shifts)
         {

@@ -15,7 +15,7 @@ public sealed class ShopPlanTests
     private static readonly ShopPlanOptions Short = new() { Deterministic = true, Tries = 20 };
 
     [Fact]
-    public void Plans_of_random_small_shops_pass_the_checker() => Shops(4, inputs =>
+    public void Plans_of_random_small_shops_pass_the_checker() => Shops(8, inputs =>
     {
         var plan = ShopPlanner.Plan(inputs, Short);
 
