@@ -25,13 +25,32 @@ internal static class PlanCommand
             if (!result.Errors.Any() && result.Tokens.Count == 1 && result.Tokens[0].Value.StartsWith('-'))
                 result.AddError(words.Say("cli.plan.seed-range"));
         });
-        var command = new Command("plan", words.Say("cli.plan")) { path, json, explain, seed };
+        var seconds = new Option<int>("--seconds") { Description = words.Say("cli.plan.seconds"), HelpName = "N", DefaultValueFactory = _ => 10 };
+        seconds.Validators.Add(result =>
+        {
+            if (!result.Errors.Any() && result.GetValueOrDefault<int>() is < 1 or > 86_400)
+                result.AddError(words.Say("cli.plan.seconds-range"));
+        });
+        var command = new Command("plan", words.Say("cli.plan")) { path, json, explain, seed, seconds };
         var look = new ScreenOptions(command, words);
         command.SetAction(parsed =>
         {
+            string asked = parsed.GetRequiredValue(path);
+            if (RepairReader.RepairsBelow(asked) is { IsEmpty: false } repairs)
+            {
+                var shop = new ShopRun(words, sentences, terminal)
+                {
+                    Repairs = repairs,
+                    Seed = parsed.GetValue(seed),
+                    Seconds = parsed.GetValue(seconds),
+                    Units = look.Units(parsed),
+                    Screen = look.ScreenFor(parsed, terminal),
+                };
+                return shop.Answer(parsed.GetValue(json) is not null || parsed.GetValue(explain) is not null);
+            }
             var run = new PlanRun(words, sentences, terminal, planner)
             {
-                Path = parsed.GetRequiredValue(path),
+                Path = asked,
                 Json = parsed.GetValue(json),
                 Explain = parsed.GetValue(explain),
                 Seed = parsed.GetValue(seed),

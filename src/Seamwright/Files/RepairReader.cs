@@ -24,6 +24,17 @@ public static class RepairReader
         return new(files.Problems.Count == 0 ? input : null, [.. files.Problems.Shown()], [.. files.Problems.Notices]);
     }
 
+    /// <summary>Folders of repairs right below a folder, in the order of their names; empty where there are none, or the folder is a repair itself.</summary>
+    public static ImmutableArray<string> RepairsBelow(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        if (!Directory.Exists(path) || IsRepair(path))
+            return [];
+        return [.. Directory.EnumerateDirectories(path).Where(IsRepair).Order(StringComparer.Ordinal)];
+
+        static bool IsRepair(string folder) => FileNames.Any(name => File.Exists(Path.Combine(folder, name)));
+    }
+
     /// <summary>
     /// Checks one file of any kind by its version line: a shop, materials, stock or climate file by itself, a repair with everything it
     /// refers to. Names of materials in a stock file are not checked then.

@@ -40,6 +40,7 @@ public class CommandLineTests
     [InlineData("plan x --units imperial")]
     [InlineData("air 20 28")]
     [InlineData("plan no-such-folder")]
+    [InlineData("plan x --seconds 0")]
     public void Wrong_use_ends_with_2_and_says_what_to_do(string arguments)
     {
         var run = Run(arguments.Split(' '));
@@ -56,6 +57,25 @@ public class CommandLineTests
 
         Assert.Equal(0, run.Code);
         Assert.Contains("READY FOR PAINT 17:39", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_folder_of_repairs_is_planned_together()
+    {
+        var run = Run("plan", Path.Combine(Repository.Examples, "busy-week"), "--seconds", "1");
+
+        Assert.Equal(0, run.Code);
+        Assert.StartsWith("5 of 5 vehicles planned together", run.Output, StringComparison.Ordinal);
+        Assert.Contains("Who goes to which vehicle", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Questions_about_one_repair_are_not_answered_for_a_folder()
+    {
+        var run = Run("plan", Path.Combine(Repository.Examples, "busy-week"), "--explain", "J1");
+
+        Assert.Equal(2, run.Code);
+        Assert.Contains("name its folder", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

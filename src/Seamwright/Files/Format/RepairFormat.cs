@@ -173,6 +173,7 @@ internal static class RepairFormat
         May("stock", FileOr(StockFormat.File), "empty shelves", "Stock file, or the stock itself.", "stock.yaml"),
         Must("climate", FileOr(ClimateFormat.File), "Climate file, or the climate itself.", "{temperature: 20 °C, humidity: 28 %}"),
         Must("now", Moment, "The moment from which is planned; what is earlier is a fact.", "2027-01-12T15:10"),
+        May("arrives", Moment, "the vehicle is here", "When the vehicle comes in: no work on it begins before.", "2027-01-13T08:00"),
         Must("promise", Moment, "When the customer was promised the vehicle.", "2027-01-13T16:00"),
         Must("slots", new Kind.MomentList(), "Paint slots offered, ascending; the first is the wanted one.", "[2027-01-12T18:00, 2027-01-13T13:00]"),
         May("bake", Of(Measures.PanelTemperature), "the shop's bake", "Metal temperature of the paint bake.", "60 °C"),

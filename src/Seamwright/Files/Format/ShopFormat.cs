@@ -126,6 +126,7 @@ internal static class ShopFormat
         May("holidays", new Kind.DateList(), "none", "Days without work.", "[2027-01-01]"),
         May("weekend_with_slot", Map(Hours), "no weekend work", "Hours on a weekend day on which a paint slot lies.", "{days: Sat, from: 07:00, to: 18:00}"),
         Must("people", Maps(Person), "People.", "see person"),
+        May("bays", Count(1, 1000), "enough for all", "Places in which a vehicle can stand while it is worked on.", "10"),
         May("lamps", Map(Lamps), "none", "Infrared lamps.", "see lamps"),
         May("booth", Map(Booth), "not available", "The booth outside a paint slot.", "see booth"),
         May("supplier", Map(Supplier), "none", "The supplier at short notice.", "see supplier"),

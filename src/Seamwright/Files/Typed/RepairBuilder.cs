@@ -111,6 +111,7 @@ internal sealed class RepairBuilder(FileSet files)
             Id = id,
             Name = map.Text("name") ?? id,
             Now = now ?? default,
+            Arrives = map.Moment("arrives", zone),
             Promise = map.Moment("promise", zone) ?? default,
             PaintSlots = Slots(map, zone, now),
             BakeTemperature = map.Temperature("bake"),

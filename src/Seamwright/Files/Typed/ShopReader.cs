@@ -33,6 +33,7 @@ internal static class ShopReader
             Holidays = [.. map.Items("holidays").Select(Times.Date).OfType<LocalDate>()],
             WeekendWithSlot = map.Map("weekend_with_slot") is { } weekend ? Shift(weekend) : null,
             People = People(map, currency),
+            Bays = map.Whole("bays"),
             Lamps = map.Map("lamps") is { } lamps ? Lamps(lamps, currency) : null,
             Booth = map.Map("booth") is { } booth ? Booth(booth, currency) : null,
             Supplier = map.Map("supplier") is { } supplier ? Supplier(supplier, currency) : null,
