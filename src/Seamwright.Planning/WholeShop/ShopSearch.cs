@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Diagnostics;
 using NodaTime;
 using Seamwright.Planning.Mapping;
+using Seamwright.Scheduling;
 using Seamwright.Work;
 
 namespace Seamwright.Planning.WholeShop;
@@ -44,7 +45,7 @@ internal sealed class ShopSearch
             vehicles[i].ReachASlot();
         });
         _vehicles = [.. vehicles];
-        Bound = SlotBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
+        Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
         _best = new ShopState(inputs[0].Shop, new SharedStock(inputs[0].Stock, _vehicles[0].Case.Sheets), [.. new Placed?[inputs.Length]]);
     }
 
@@ -80,7 +81,7 @@ internal sealed class ShopSearch
         if (!_options.Deterministic)
             over.CancelAfter(TimeSpan.FromTicks(Math.Max(1, (_options.TimeLimit - Elapsed).BclCompatibleTicks)));
         Parallel.For(0, _vehicles.Length, Threads, i => _vehicles[i].Tighten(over.Token));
-        Bound = SlotBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
+        Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
         Tell();
         Parallel.For(0, Threads.MaxDegreeOfParallelism, Threads, thread => Improve(new Random(_options.Seed + (7919 * thread))));
     }

@@ -35,7 +35,7 @@ public sealed class ConflictTests
 
     [Fact]
     public void Changing_any_one_fact_of_each_conflict_gives_a_plan() =>
-        Gen.Int[0, 1_000_000].Sample(seed => HoldsFor(RandomRepairs.Trapped(seed), seed), seed: Rounds.Seed, iter: Rounds.Of(8), threads: 1, print: seed => $"seed {seed}");
+        Rounds.Look(Gen.Int[0, 1_000_000], 8, seed => HoldsFor(RandomRepairs.Trapped(seed), seed));
 
     private static void HoldsFor(RepairInput input, int seed)
     {

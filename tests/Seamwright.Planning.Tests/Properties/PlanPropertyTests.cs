@@ -51,5 +51,5 @@ public sealed class PlanPropertyTests
     });
 
     private static void Repairs(int rounds, Action<RepairInput> holds) =>
-        Gen.Int[0, 1_000_000].Sample(seed => holds(RandomRepairs.Small(seed)), seed: Rounds.Seed, iter: Rounds.Of(rounds), threads: 1, print: seed => $"seed {seed}");
+        Rounds.Look(Gen.Int[0, 1_000_000], rounds, seed => holds(RandomRepairs.Small(seed)));
 }

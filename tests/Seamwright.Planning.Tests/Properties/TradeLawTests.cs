@@ -17,39 +17,45 @@ public sealed class TradeLawTests
 
     [Fact]
     public void Hotter_air_never_cures_a_two_part_seal_later() =>
-        Gen.Select(AnyOf("E2S", "E2F", "MA2"), Gen.Double[15, 33], Gen.Double[0, 2], Gen.Double[0.25, 0.5]).Sample(
-            (material, celsius, warmer, humidity) =>
+        Rounds.Look(
+            Gen.Select(AnyOf("E2S", "E2F", "MA2"), Gen.Double[15, 33], Gen.Double[0, 2], Gen.Double[0.25, 0.5]),
+            12,
+            drawn =>
             {
+                var (material, celsius, warmer, humidity) = drawn;
                 var (cold, warm) = (CureOf(material, celsius, humidity), CureOf(material, celsius + warmer, humidity));
 
                 Assert.True(warm <= cold, $"{material}: cured in {cold} at {celsius} °C, {warm} at {celsius + warmer} °C");
-            },
-            seed: Rounds.Seed, iter: Rounds.Of(12), threads: 1);
+            });
 
     [Fact]
     public void Damper_air_never_cures_a_moisture_cure_later() =>
-        Gen.Select(AnyOf("PU1", "MS1"), Gen.Double[18, 30], Gen.Double[0.35, 0.6], Gen.Double[0, 0.15]).Sample(
-            (material, celsius, humidity, damper) =>
+        Rounds.Look(
+            Gen.Select(AnyOf("PU1", "MS1"), Gen.Double[18, 30], Gen.Double[0.35, 0.6], Gen.Double[0, 0.15]),
+            12,
+            drawn =>
             {
+                var (material, celsius, humidity, damper) = drawn;
                 var (dry, damp) = (CureOf(material, celsius, humidity), CureOf(material, celsius, humidity + damper));
 
                 Assert.True(damp <= dry, $"{material}: cured in {dry} at {humidity}, {damp} at {humidity + damper}");
-            },
-            seed: Rounds.Seed, iter: Rounds.Of(12), threads: 1);
+            });
 
     [Fact]
     public void A_further_material_on_the_shelf_never_makes_the_best_plan_dearer() =>
-        Gen.Select(Gen.Int[0, 1_000_000], AnyOf("PU1", "MS1", "MSS", "E2S", "E2F", "MA2")).Sample(
-            (seed, added) =>
+        Rounds.Look(
+            Gen.Select(Gen.Int[0, 1_000_000], AnyOf("PU1", "MS1", "MSS", "E2S", "E2F", "MA2")),
+            15,
+            drawn =>
             {
+                var (seed, added) = drawn;
                 var with = WithPacks(RandomRepairs.Small(seed), added);
                 var without = with with { Sheets = [.. with.Sheets.Where(sheet => sheet.Id.Value != added)], Stock = with.Stock with { Packs = [.. with.Stock.Packs.Where(pack => pack.Material.Value != added)] } };
                 if (RepairPlanner.Answer(without, OnePlan).Recommended is not { ProvenOptimal: true } few || RepairPlanner.Answer(with, OnePlan).Recommended is not { ProvenOptimal: true } more)
                     return;
 
                 Assert.True(more.Cost.Total.Rounded <= few.Cost.Total.Rounded, $"seed {seed}, {added}: {few.Cost.Total.Rounded} became {more.Cost.Total.Rounded}");
-            },
-            seed: Rounds.Seed, iter: Rounds.Of(15), threads: 1);
+            });
 
     private static Gen<string> AnyOf(params string[] names) => Gen.Int[0, names.Length - 1].Select(index => names[index]);
 

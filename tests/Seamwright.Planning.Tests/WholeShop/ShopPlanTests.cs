@@ -111,15 +111,16 @@ public sealed class ShopPlanTests
 
     /// <summary>Two to four random repairs in one shop, from one moment, with more slots than vehicles.</summary>
     private static void Shops(int rounds, Action<ImmutableArray<RepairInput>> holds) =>
-        Gen.Int[0, 100_000].Sample(
+        Rounds.Look(
+            Gen.Int[0, 100_000],
+            rounds,
             seed =>
             {
                 var first = RandomRepairs.Small(seed);
                 var slots = Twins(first, 4)[0].Repair.PaintSlots;
                 var stock = Twins(first, 4)[0].Stock;
                 holds([.. Enumerable.Range(0, 2 + (seed % 3)).Select(number => Joined(first, RandomRepairs.Small(seed + number), slots, stock, number))]);
-            },
-            seed: Rounds.Seed, iter: Rounds.Of(rounds), threads: 1, print: seed => $"seed {seed}");
+            });
 
     /// <summary>A repair moved into another one's shop and week. What was done before keeps its distance from now.</summary>
     private static RepairInput Joined(RepairInput first, RepairInput own, ImmutableArray<Instant> slots, Stock stock, int number)
