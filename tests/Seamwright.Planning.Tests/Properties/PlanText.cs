@@ -1,5 +1,5 @@
-using Seamwright.Program.Texts;
 using Seamwright.Planning.Checking;
+using Seamwright.Program.Texts;
 using Seamwright.Work;
 
 namespace Seamwright.Planning.Tests.Properties;
