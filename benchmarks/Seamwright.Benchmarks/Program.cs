@@ -4,6 +4,7 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Seamwright.Benchmarks.Curing;
 using Seamwright.Benchmarks.Planning;
+using Seamwright.Benchmarks.Uncertainty;
 
 // One word says what is measured; docs/performance.md holds the last figures and the machine.
 switch (args.FirstOrDefault())
@@ -20,8 +21,11 @@ switch (args.FirstOrDefault())
     case "shop":
         ShopTimes.Print(Console.Out, Number(1, 30), Number(2, 10), Number(3, 1));
         return 0;
+    case "chance":
+        SampleSpeed.Print(Console.Out, args.Length > 1 ? args[1] : "examples/quarter-panel-us", rounds: 11);
+        return 0;
     default:
-        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan), shop [VEHICLES [SECONDS [SEED]]] (a whole shop).");
+        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan), shop [VEHICLES [SECONDS [SEED]]] (a whole shop), chance [REPAIR] (samples a second).");
         return 2;
 }
 

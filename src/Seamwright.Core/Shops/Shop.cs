@@ -286,4 +286,7 @@ public sealed record Shop
 
     /// <summary>Sheet of the primer used unless a joint names another; null = the first primer that is allowed and in stock.</summary>
     public Materials.MaterialId? UsualPrimer { get; init; }
+
+    /// <summary>How far the figures above and the climate scatter.</summary>
+    public Spreads Spreads { get; init; } = new();
 }

@@ -37,16 +37,21 @@ internal sealed class Cures
     public TimeFunction Reached(Milestone milestone) => Reached(milestone.Law, milestone.Needed);
 
     /// <summary>Minute at which a bead is cured through by what was applied until a minute.</summary>
-    public TimeFunction CuredThrough(DepthCure cure, Length depth) => Reached(cure.Law, cure.Needed(depth));
+    public TimeFunction CuredThrough(DepthCure cure, Length depth) => Reached(cure.Law, cure.Needed(depth), throughDepth: true);
 
     /// <summary>Minute at which an amount of work is done from a minute on.</summary>
-    public TimeFunction Reached(CureLaw law, ReferenceTime needed)
+    public TimeFunction Reached(CureLaw law, ReferenceTime needed) => Reached(law, needed, throughDepth: false);
+
+    /// <summary>Minutes from the start of every clock to minute 0 of the plan.</summary>
+    public double Offset => _offset;
+
+    private TimeFunction Reached(CureLaw law, ReferenceTime needed, bool throughDepth)
     {
-        object key = (law, needed);
+        object key = (law, needed, throughDepth);
         lock (_functions)
         {
             if (!_functions.TryGetValue(key, out var function))
-                _functions.Add(key, function = new Work(Clock(law), needed.Hours, _offset));
+                _functions.Add(key, function = new CureFunction(Clock(law), needed.Hours, throughDepth, _offset));
             return function;
         }
     }
@@ -90,28 +95,6 @@ internal sealed class Cures
         }
     }
 
-    private sealed class Work(CureClock clock, double hours, double offset) : TimeFunction
-    {
-        public override int At(int t)
-        {
-            double finish = clock.FinishMinutes(t + offset, hours) - offset;
-            return finish < 1e7 ? (int)Math.Ceiling(finish - 1e-6) : int.MaxValue;
-        }
-
-        public override int LatestFor(int finish, int horizon)
-        {
-            double start = clock.LatestStartMinutes(finish + offset, hours) - offset;
-            int latest = start >= 0 ? Math.Min(horizon, (int)Math.Floor(start + 1e-6)) : -1;
-
-            // The inverse and the function round by themselves: at a whole minute they may differ by one, and the function is what counts.
-            while (latest >= 0 && At(latest) > finish)
-                latest--;
-            while (latest < horizon && At(latest + 1) <= finish)
-                latest++;
-            return latest;
-        }
-    }
-
     private sealed class Window(CureClock clock, double hours, double offset, int clockMinutes) : TimeFunction
     {
         public override int At(int t)
@@ -120,6 +103,51 @@ internal sealed class Cures
             return finish < 1e7 ? Math.Min(t + clockMinutes, (int)Math.Floor(finish + 1e-6)) : t + clockMinutes;
         }
     }
+}
+
+/// <summary>When an amount of cure work is done by what was applied until a minute.</summary>
+/// <param name="clock">Clock of the law.</param>
+/// <param name="hours">Work needed. [reference h]</param>
+/// <param name="throughDepth">True where the work goes by the depth of the bead.</param>
+/// <param name="offset">Minute of the clock at minute 0 of the plan.</param>
+internal sealed class CureFunction(CureClock clock, double hours, bool throughDepth, double offset) : TimeFunction
+{
+    public CureLaw Law => clock.Law;
+
+    public double Hours => hours;
+
+    public bool ThroughDepth => throughDepth;
+
+    public override int At(int t)
+    {
+        double finish = clock.FinishMinutes(t + offset, hours) - offset;
+        return finish < 1e7 ? (int)Math.Ceiling(finish - 1e-6) : int.MaxValue;
+    }
+
+    public override int LatestFor(int finish, int horizon)
+    {
+        double start = clock.LatestStartMinutes(finish + offset, hours) - offset;
+        int latest = start >= 0 ? Math.Min(horizon, (int)Math.Floor(start + 1e-6)) : -1;
+
+        // The inverse and the function round by themselves: at a whole minute they may differ by one, and the function is what counts.
+        while (latest >= 0 && At(latest) > finish)
+            latest--;
+        while (latest < horizon && At(latest + 1) <= finish)
+            latest++;
+        return latest;
+    }
+}
+
+/// <summary>The later of two time functions.</summary>
+internal sealed class LaterFunction(TimeFunction a, TimeFunction b) : TimeFunction
+{
+    public TimeFunction First => a;
+
+    public TimeFunction Second => b;
+
+    public override int At(int t) => Math.Max(a.At(t), b.At(t));
+
+    public override int LatestFor(int finish, int horizon) => Math.Min(a.LatestFor(finish, horizon), b.LatestFor(finish, horizon));
 }
 
 /// <summary>Combinations of time functions.</summary>
@@ -132,15 +160,8 @@ internal static class TimeFunctions
         foreach (var function in functions)
         {
             if (function is not null)
-                all = all is null ? function : new Later(all, function);
+                all = all is null ? function : new LaterFunction(all, function);
         }
         return all;
-    }
-
-    private sealed class Later(TimeFunction a, TimeFunction b) : TimeFunction
-    {
-        public override int At(int t) => Math.Max(a.At(t), b.At(t));
-
-        public override int LatestFor(int finish, int horizon) => Math.Min(a.LatestFor(finish, horizon), b.LatestFor(finish, horizon));
     }
 }

@@ -90,7 +90,7 @@ internal sealed partial class ProjectBuilder
     {
         int last = Math.Min(_time.Horizon, _variation.ReadyAtMost ?? _time.Horizon);
         AddMoment(ReadyId.Value, [new Window(0, last + 1)]);
-        After(TimePoint.StartOf(ReadyId), TimePoint.StartOf(PaintId));
+        After(TimePoint.StartOf(ReadyId), TimePoint.StartOf(PaintId), _variation.Reserve);
     }
 
     /// <summary>Stone-chip coating: in the warm booth, or in shop air where the sheet's times fit.</summary>

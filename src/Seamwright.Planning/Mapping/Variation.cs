@@ -40,6 +40,9 @@ internal sealed record Variation
     /// <summary>What the other vehicles of the shop take; null = the vehicle has the shop to itself. Only with a <see cref="Slot"/>.</summary>
     public Others? Others { get; init; }
 
+    /// <summary>Everything is ready for paint at least so long before the slot; needs <see cref="TimesReady"/>. [min, ≥ 0]</summary>
+    public int Reserve { get; init; }
+
     public bool IsSetAside(string fact) => SetAside.Count > 0 && SetAside.Contains(fact);
 }
 

@@ -1,6 +1,7 @@
 using Seamwright.Files.Values;
 using Seamwright.Repairs;
 using Seamwright.Shops;
+using Seamwright.Work;
 using static Seamwright.Files.Format.Key;
 using static Seamwright.Files.Format.Kinds;
 
@@ -112,6 +113,21 @@ internal static class ShopFormat
         May("late_at_most", Amount, "no limit", "Greatest lateness cost of a car.", "300.00"),
     ]);
 
+    public static Section Uncertainty { get; } = new("uncertainty", "How far figures scatter, for `seamwright chance`; spreads of labour and material are standard deviations of the logarithm, as a percentage.",
+    [
+        May("labour", new Kind.WordTable(typeof(StepKind), Of(Measures.Share)), "record-look, strip, foam 32 %; abrade, wax 28; seal, operation 25; stone-chip, final-check 23; prime 21; others 25", "Labour of a kind of step. Kinds left out keep their default.", "{seal: 25 %, abrade: 28 %}"),
+        May("whole_car", Of(Measures.Share), "10 %", "How far all labour on one car is off together.", "10 %"),
+        May("temperature_offset", Of(Measures.Margin), "1 K", "Constant error of the expected temperature, one standard deviation.", "1 K"),
+        May("temperature_swing", Of(Measures.Margin), "1 K", "Error of the expected temperature that comes and goes.", "1 K"),
+        May("humidity_offset", Of(Measures.Share), "5 %", "Constant error of the expected relative humidity, in points.", "5 %"),
+        May("humidity_swing", Of(Measures.Share), "5 %", "Error of the expected relative humidity that comes and goes, in points.", "5 %"),
+        May("correlation", Of(Measures.SomeDuration), "3 h", "After this time an error that comes and goes is forgotten to 1/e.", "3 h"),
+        May("cure_speed", Of(Measures.Share), "15 %", "How far a material cures faster or slower than its sheet says.", "15 %"),
+        May("bead_depth", Of(Measures.Share), "10 %", "How far the depth of a bead is off.", "10 %"),
+        May("runs_over", Work, "15 min", "Work that has begun runs on so far into a break or past the end of a shift.", "15 min"),
+        May("wanted", Of(Measures.Share), "80 %", "How likely the paint slot shall be kept.", "80 %"),
+    ]);
+
     public static Section File { get; } = new("shop", "People, hours, equipment and prices of a shop.",
     [
         May("seamwright", new Kind.Header(Line), "needed in a file of its own", "Kind and version of the file.", Line),
@@ -136,5 +152,6 @@ internal static class ShopFormat
         May("bake", Of(Measures.PanelTemperature), "60 °C", "Metal temperature of the usual paint bake.", "60 °C"),
         May("panel_time_constant", Of(Measures.SomeDuration), "3 h", "Time constant with which a whole cold car follows the air.", "3 h"),
         May("usual_primer", Id, "the first primer that is allowed and in stock", "Sheet of the primer used unless a joint names another.", "P-EP"),
+        May("uncertainty", Map(Uncertainty), "all defaults", "How far figures scatter.", "{wanted: 80 %}"),
     ]);
 }

@@ -43,6 +43,7 @@ internal static class ShopReader
             BakeTemperature = map.Temperature("bake") ?? Temperature.FromCelsius(60),
             PanelTimeConstant = map.Duration("panel_time_constant") ?? Duration.FromHours(3),
             UsualPrimer = map.Id("usual_primer") is { } primer ? new MaterialId(primer) : null,
+            Spreads = map.Map("uncertainty") is { } uncertainty ? SpreadsReader.Read(uncertainty) : new Spreads(),
         };
     }
 

@@ -1,0 +1,298 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
+namespace Seamwright.Planning.Uncertainty;
+
+/// <summary>Draws samples of a network: block by block, on up to two threads; equal seeds give equal samples whatever the threads.</summary>
+internal static class Sampler
+{
+    /// <summary>Draws.</summary>
+    /// <param name="network">The decided plan.</param>
+    /// <param name="scatter">How far things scatter.</param>
+    /// <param name="samples">How many; rounded up to whole blocks.</param>
+    /// <param name="seed">Seed.</param>
+    /// <param name="threads">Threads. [≥ 1]</param>
+    public static Draws Draw(PlanNetwork network, Scatter scatter, int samples, ulong seed, int threads)
+    {
+        int blocks = (samples + Normals.Lanes - 1) / Normals.Lanes;
+        var draws = new Draws(network, blocks * Normals.Lanes);
+        Parallel.For(
+            0, blocks,
+            new ParallelOptions { MaxDegreeOfParallelism = threads },
+            () => new SampleBlock(network, scatter, seed),
+            (block, _, workspace) =>
+            {
+                workspace.Run((uint)block, draws.Ready.AsSpan(block * Normals.Lanes, Normals.Lanes));
+                return workspace;
+            },
+            workspace => draws.Add(workspace));
+        return draws;
+    }
+}
+
+/// <summary>What samples gave.</summary>
+internal sealed class Draws(PlanNetwork network, int samples)
+{
+    private readonly Lock _lock = new();
+
+    /// <summary>Ready moment of each sample, a whole minute of the plan; +∞ where it is not within the plan.</summary>
+    public double[] Ready { get; } = new double[samples];
+
+    /// <summary>How often each work lay on the path that the ready moment waited for.</summary>
+    public long[] WorkCritical { get; } = new long[network.Works.Length];
+
+    /// <summary>How often each cure did.</summary>
+    public long[] CureCritical { get; } = new long[network.Cures.Length];
+
+    /// <summary>Samples in which bared metal waited too long.</summary>
+    public long Stale { get; private set; }
+
+    public void Add(SampleBlock workspace)
+    {
+        lock (_lock)
+        {
+            for (int i = 0; i < WorkCritical.Length; i++)
+                WorkCritical[i] += workspace.WorkCritical[i];
+            for (int i = 0; i < CureCritical.Length; i++)
+                CureCritical[i] += workspace.CureCritical[i];
+            Stale += workspace.Stale;
+        }
+    }
+}
+
+/// <summary>The workspace of one thread: noise of a block of samples, and the pass through the network.</summary>
+internal sealed class SampleBlock
+{
+    private const int Lanes = Normals.Lanes;
+
+    private readonly PlanNetwork _network;
+    private readonly Scatter _scatter;
+    private readonly ulong _seed;
+    private readonly double[] _labour;       // [part · lane] minutes
+    private readonly double[] _answers;      // [law · cell · lane]
+    private readonly double[] _material;     // [material · lane] factor on the work
+    private readonly double[] _depth;        // [depth · lane] factor on the work
+    private readonly double[] _swing = new double[2 * Lanes];
+    private readonly double[] _offset = new double[2 * Lanes];
+    private readonly double[] _error = new double[2 * Lanes];
+    private readonly double[] _panel = new double[Lanes];        // error of the panel at the start of the cell
+    private readonly double[] _metal = new double[Lanes];        // and in its middle
+    private readonly double[] _normal = new double[Lanes];
+    private readonly double[] _start;
+    private readonly double[] _end;
+    private readonly int[] _bound;           // arc that bound each work; −1 = none
+
+    public SampleBlock(PlanNetwork network, Scatter scatter, ulong seed)
+    {
+        (_network, _scatter, _seed) = (network, scatter, seed);
+        _labour = new double[network.PartMinutes.Length * Lanes];
+        _answers = new double[network.Grid.Laws.Length * network.Grid.Cells * Lanes];
+        _material = new double[network.Materials.Length * Lanes];
+        _depth = new double[network.Depths * Lanes];
+        _start = new double[network.Works.Length];
+        _end = new double[network.Works.Length];
+        _bound = new int[network.Works.Length];
+        WorkCritical = new long[network.Works.Length];
+        CureCritical = new long[network.Cures.Length];
+    }
+
+    public long[] WorkCritical { get; }
+
+    public long[] CureCritical { get; }
+
+    public long Stale { get; private set; }
+
+    /// <summary>Draws one block.</summary>
+    /// <param name="block">Number of the block.</param>
+    /// <param name="ready">Ready minute of each lane.</param>
+    public void Run(uint block, Span<double> ready)
+    {
+        DrawLabour(block);
+        DrawClimate(block);
+        DrawMaterial(block);
+        for (int lane = 0; lane < Lanes; lane++)
+            ready[lane] = Pass(lane);
+    }
+
+    // Each dimension has its own range of counters, so that plans with more parts or hours do not shift the others.
+    private static uint PartDimension(int part) => 0x1000u + (uint)part;
+
+    private static uint CellDimension(int cell, bool humidity) => 0x10_0000u + ((uint)cell * 2) + (humidity ? 1u : 0u);
+
+    private static uint MaterialDimension(int material) => 0x20_0000u + (uint)material;
+
+    private static uint DepthDimension(int depth) => 0x30_0000u + (uint)depth;
+
+    private void DrawLabour(uint block)
+    {
+        Span<double> car = stackalloc double[Lanes];
+        Factors(block, 0, _scatter.WholeCar, 1, car);
+        for (int part = 0; part < _network.PartMinutes.Length; part++)
+        {
+            var mine = _labour.AsSpan(part * Lanes, Lanes);
+            Factors(block, PartDimension(part), _scatter.Parts[part], _network.PartMinutes[part], mine);
+            for (int lane = 0; lane < Lanes; lane++)
+                mine[lane] *= car[lane];
+        }
+    }
+
+    private void DrawMaterial(uint block)
+    {
+        for (int material = 0; material < _network.Materials.Length; material++)
+            Factors(block, MaterialDimension(material), _scatter.Materials[material], 1, _material.AsSpan(material * Lanes, Lanes));
+
+        // The work through a bead grows with the square of its depth.
+        for (int depth = 0; depth < _network.Depths; depth++)
+            Factors(block, DepthDimension(depth), 2 * _scatter.Depth, 1, _depth.AsSpan(depth * Lanes, Lanes));
+    }
+
+    /// <summary>Median times the exponential of a scaled normal number; exactly the median where nothing scatters.</summary>
+    private void Factors(uint block, uint dimension, double spread, double median, Span<double> into)
+    {
+        if (spread == 0)
+        {
+            into.Fill(median);
+            return;
+        }
+        Normals.Fill(_seed, block, dimension, _normal);
+        ref double z = ref MemoryMarshal.GetArrayDataReference(_normal);
+        ref double to = ref MemoryMarshal.GetReference(into);
+        for (nuint i = 0; i < Lanes; i += (nuint)Vector256<double>.Count)
+            (median * Vector256.Exp(spread * Vector256.LoadUnsafe(ref z, i))).StoreUnsafe(ref to, i);
+    }
+
+    /// <summary>A constant error and one that comes and goes (first-order autoregression by the hour), for temperature and humidity.</summary>
+    private void DrawClimate(uint block)
+    {
+        var grid = _network.Grid;
+        DrawOffset(block, 1, _scatter.TemperatureOffset, humidity: false);
+        DrawOffset(block, 2, _scatter.HumidityOffset, humidity: true);
+        Array.Clear(_panel);
+        for (int cell = 0; cell < grid.Cells; cell++)
+        {
+            bool open = cell == grid.Cells - 1;
+            Swing(block, cell, open, _scatter.TemperatureSwing, humidity: false);
+            Swing(block, cell, open, _scatter.HumiditySwing, humidity: true);
+            FollowWithPanel(open ? 0 : grid.PanelMemory);
+            for (int law = 0; law < grid.Laws.Length; law++)
+                grid.Laws[law].Fill(cell, _error.AsSpan(0, Lanes), _metal, _error.AsSpan(Lanes, Lanes), _answers.AsSpan(((law * grid.Cells) + cell) * Lanes, Lanes));
+        }
+    }
+
+    /// <summary>A panel that was measured is off by nothing then, and follows the error of the air with its time constant.</summary>
+    /// <param name="memory">What is left of the panel's distance to the air after a cell. [0…1]</param>
+    private void FollowWithPanel(double memory)
+    {
+        double half = Math.Sqrt(memory);
+        for (int lane = 0; lane < Lanes; lane++)
+        {
+            double distance = _panel[lane] - _error[lane];
+            _metal[lane] = _error[lane] + (half * distance);
+            _panel[lane] = _error[lane] + (memory * distance);
+        }
+    }
+
+    private void DrawOffset(uint block, uint dimension, double deviation, bool humidity)
+    {
+        var into = _offset.AsSpan(humidity ? Lanes : 0, Lanes);
+        into.Clear();
+        if (deviation == 0)
+            return;
+        Normals.Fill(_seed, block, dimension, into);
+        for (int lane = 0; lane < Lanes; lane++)
+            into[lane] *= deviation;
+    }
+
+    private void Swing(uint block, int cell, bool open, double deviation, bool humidity)
+    {
+        int from = humidity ? Lanes : 0;
+        var swing = _swing.AsSpan(from, Lanes);
+        var offset = _offset.AsSpan(from, Lanes);
+        var error = _error.AsSpan(from, Lanes);
+        if (deviation == 0 || open)
+        {
+            offset.CopyTo(error);
+            return;
+        }
+        Normals.Fill(_seed, block, CellDimension(cell, humidity), _normal);
+        double old = cell == 0 ? 0 : _scatter.Memory;
+        double fresh = deviation * Math.Sqrt(1 - (old * old));
+        for (int lane = 0; lane < Lanes; lane++)
+        {
+            swing[lane] = (cell == 0 ? 0 : old * swing[lane]) + (fresh * _normal[lane]);
+            error[lane] = offset[lane] + swing[lane];
+        }
+    }
+
+    private double Pass(int lane)
+    {
+        var network = _network;
+        int works = network.Works.Length;
+        for (int work = 0; work < works; work++)
+        {
+            double earliest = Earliest(work, network.Floor[work], lane, out _bound[work]);
+            double start = network.Open[work].Start(earliest);
+            double minutes = network.Fixed[work];
+            for (int part = network.PartFrom[work]; part < network.PartFrom[work + 1]; part++)
+                minutes += _labour[(part * Lanes) + lane];
+            _start[work] = start;
+            _end[work] = network.Open[work].End(start, minutes);
+        }
+
+        double ready = Earliest(works, 0, lane, out int last);
+        while (last >= 0)
+        {
+            if (network.ArcCure[last] >= 0)
+                CureCritical[network.ArcCure[last]]++;
+            int source = network.ArcSource[last];
+            if (source < 0)
+                break;
+            WorkCritical[source]++;
+            last = _bound[source];
+        }
+        foreach (var metal in network.Fresh)
+        {
+            if (_start[metal.Covered] - _end[metal.Bared] > metal.Minutes + 1e-6)
+            {
+                Stale++;
+                break;
+            }
+        }
+        return ready;
+    }
+
+    /// <summary>When everything that a work, or the ready moment, waits for has happened, and the arc that came last.</summary>
+    private double Earliest(int into, double floor, int lane, out int bound)
+    {
+        var network = _network;
+        double earliest = floor;
+        bound = -1;
+        for (int arc = network.ArcFrom[into]; arc < network.ArcFrom[into + 1]; arc++)
+        {
+            int source = network.ArcSource[arc];
+            double time = network.ArcMinutes[arc];
+            if (source >= 0)
+                time += network.ArcAtEnd[arc] ? _end[source] : _start[source];
+            int index = network.ArcCure[arc];
+            if (index >= 0)
+                time = Cured(network.Cures[index], time, lane, earliest);
+            if (time > earliest)
+            {
+                earliest = time;
+                bound = arc;
+            }
+        }
+        return earliest;
+    }
+
+    /// <summary>A cure is over at a whole minute, as in the plan.</summary>
+    private double Cured(in CureWait cure, double start, int lane, double early)
+    {
+        double hours = cure.Hours;
+        if (cure.Material >= 0)
+            hours *= _material[(cure.Material * Lanes) + lane];
+        if (cure.Depth >= 0)
+            hours *= _depth[(cure.Depth * Lanes) + lane];
+        return Math.Ceiling(_network.Grid.Finish(cure.Law, start, hours, _answers, lane, early) - 1e-6);
+    }
+}
