@@ -24,8 +24,11 @@ switch (args.FirstOrDefault())
     case "chance":
         SampleSpeed.Print(Console.Out, args.Length > 1 ? args[1] : "examples/quarter-panel-us", rounds: 11);
         return 0;
+    case "chance-error":
+        ClimateErrorFigures.Print(Console.Out, args.Length > 1 ? args[1..] : ["examples/evening-slot", "examples/cold-night", "examples/quarter-panel-us"]);
+        return 0;
     default:
-        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan), shop [VEHICLES [SECONDS [SEED]]] (a whole shop), chance [REPAIR] (samples a second).");
+        Console.Error.WriteLine("Say what to measure: cure (look-ups a second), cure-error (against direct integration), proof [ROUNDS] (time to a proven plan), shop [VEHICLES [SECONDS [SEED]]] (a whole shop), chance [REPAIR] (samples a second), chance-error [REPAIR…] (a wrong climate against integrating it anew).");
         return 2;
 }
 

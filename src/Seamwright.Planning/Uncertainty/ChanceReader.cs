@@ -18,7 +18,7 @@ internal sealed class ChanceReader(PlanNetwork network, PlanTime time, Spreads s
 
     /// <summary>Ready minute where everything takes as long as planned.</summary>
     public static double AsPlanned(PlanNetwork network) =>
-        Sampler.Draw(network, Scatter.Of(network, Spreads.None), Normals.Lanes, seed: 0, threads: 1).Ready[0];
+        Sampler.Draw(network, Scatter.None(network), Normals.Lanes, seed: 0, threads: 1).Ready[0];
 
     /// <summary>How likely a plan is ready by its slot, and when nine of ten are: the short form, for comparing plans.</summary>
     public (Estimate BySlot, ReadyEstimate NineOfTen, double[] Ascending) Short(int slot)

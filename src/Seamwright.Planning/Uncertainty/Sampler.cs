@@ -68,15 +68,10 @@ internal sealed class SampleBlock
     private readonly PlanNetwork _network;
     private readonly Scatter _scatter;
     private readonly ulong _seed;
+    private readonly ClimateDraw _climate;
     private readonly double[] _labour;       // [part · lane] minutes
-    private readonly double[] _answers;      // [law · cell · lane]
     private readonly double[] _material;     // [material · lane] factor on the work
     private readonly double[] _depth;        // [depth · lane] factor on the work
-    private readonly double[] _swing = new double[2 * Lanes];
-    private readonly double[] _offset = new double[2 * Lanes];
-    private readonly double[] _error = new double[2 * Lanes];
-    private readonly double[] _panel = new double[Lanes];        // error of the panel at the start of the cell
-    private readonly double[] _metal = new double[Lanes];        // and in its middle
     private readonly double[] _normal = new double[Lanes];
     private readonly double[] _start;
     private readonly double[] _end;
@@ -85,8 +80,8 @@ internal sealed class SampleBlock
     public SampleBlock(PlanNetwork network, Scatter scatter, ulong seed)
     {
         (_network, _scatter, _seed) = (network, scatter, seed);
+        _climate = new ClimateDraw(network.Grid, scatter, seed);
         _labour = new double[network.PartMinutes.Length * Lanes];
-        _answers = new double[network.Grid.Laws.Length * network.Grid.Cells * Lanes];
         _material = new double[network.Materials.Length * Lanes];
         _depth = new double[network.Depths * Lanes];
         _start = new double[network.Works.Length];
@@ -108,7 +103,7 @@ internal sealed class SampleBlock
     public void Run(uint block, Span<double> ready)
     {
         DrawLabour(block);
-        DrawClimate(block);
+        _climate.Run(block);
         DrawMaterial(block);
         for (int lane = 0; lane < Lanes; lane++)
             ready[lane] = Pass(lane);
@@ -116,8 +111,6 @@ internal sealed class SampleBlock
 
     // Each dimension has its own range of counters, so that plans with more parts or hours do not shift the others.
     private static uint PartDimension(int part) => 0x1000u + (uint)part;
-
-    private static uint CellDimension(int cell, bool humidity) => 0x10_0000u + ((uint)cell * 2) + (humidity ? 1u : 0u);
 
     private static uint MaterialDimension(int material) => 0x20_0000u + (uint)material;
 
@@ -159,69 +152,6 @@ internal sealed class SampleBlock
         ref double to = ref MemoryMarshal.GetReference(into);
         for (nuint i = 0; i < Lanes; i += (nuint)Vector256<double>.Count)
             (median * Vector256.Exp(spread * Vector256.LoadUnsafe(ref z, i))).StoreUnsafe(ref to, i);
-    }
-
-    /// <summary>A constant error and one that comes and goes (first-order autoregression by the hour), for temperature and humidity.</summary>
-    private void DrawClimate(uint block)
-    {
-        var grid = _network.Grid;
-        DrawOffset(block, 1, _scatter.TemperatureOffset, humidity: false);
-        DrawOffset(block, 2, _scatter.HumidityOffset, humidity: true);
-        Array.Clear(_panel);
-        for (int cell = 0; cell < grid.Cells; cell++)
-        {
-            bool open = cell == grid.Cells - 1;
-            Swing(block, cell, open, _scatter.TemperatureSwing, humidity: false);
-            Swing(block, cell, open, _scatter.HumiditySwing, humidity: true);
-            FollowWithPanel(open ? 0 : grid.PanelMemory);
-            for (int law = 0; law < grid.Laws.Length; law++)
-                grid.Laws[law].Fill(cell, _error.AsSpan(0, Lanes), _metal, _error.AsSpan(Lanes, Lanes), _answers.AsSpan(((law * grid.Cells) + cell) * Lanes, Lanes));
-        }
-    }
-
-    /// <summary>A panel that was measured is off by nothing then, and follows the error of the air with its time constant.</summary>
-    /// <param name="memory">What is left of the panel's distance to the air after a cell. [0…1]</param>
-    private void FollowWithPanel(double memory)
-    {
-        double half = Math.Sqrt(memory);
-        for (int lane = 0; lane < Lanes; lane++)
-        {
-            double distance = _panel[lane] - _error[lane];
-            _metal[lane] = _error[lane] + (half * distance);
-            _panel[lane] = _error[lane] + (memory * distance);
-        }
-    }
-
-    private void DrawOffset(uint block, uint dimension, double deviation, bool humidity)
-    {
-        var into = _offset.AsSpan(humidity ? Lanes : 0, Lanes);
-        into.Clear();
-        if (deviation == 0)
-            return;
-        Normals.Fill(_seed, block, dimension, into);
-        for (int lane = 0; lane < Lanes; lane++)
-            into[lane] *= deviation;
-    }
-
-    private void Swing(uint block, int cell, bool open, double deviation, bool humidity)
-    {
-        int from = humidity ? Lanes : 0;
-        var swing = _swing.AsSpan(from, Lanes);
-        var offset = _offset.AsSpan(from, Lanes);
-        var error = _error.AsSpan(from, Lanes);
-        if (deviation == 0 || open)
-        {
-            offset.CopyTo(error);
-            return;
-        }
-        Normals.Fill(_seed, block, CellDimension(cell, humidity), _normal);
-        double old = cell == 0 ? 0 : _scatter.Memory;
-        double fresh = deviation * Math.Sqrt(1 - (old * old));
-        for (int lane = 0; lane < Lanes; lane++)
-        {
-            swing[lane] = (cell == 0 ? 0 : old * swing[lane]) + (fresh * _normal[lane]);
-            error[lane] = offset[lane] + swing[lane];
-        }
     }
 
     private double Pass(int lane)
@@ -293,6 +223,6 @@ internal sealed class SampleBlock
             hours *= _material[(cure.Material * Lanes) + lane];
         if (cure.Depth >= 0)
             hours *= _depth[(cure.Depth * Lanes) + lane];
-        return Math.Ceiling(_network.Grid.Finish(cure.Law, start, hours, _answers, lane, early) - 1e-6);
+        return Math.Ceiling(_network.Grid.Finish(cure.Law, start, hours, _climate.Answers, lane, early) - 1e-6);
     }
 }

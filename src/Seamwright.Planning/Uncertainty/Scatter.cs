@@ -46,6 +46,9 @@ internal sealed class Scatter
         Depth = spreads.BeadDepth,
     };
 
+    /// <summary>Nothing scatters: every sample takes as long as planned.</summary>
+    public static Scatter None(PlanNetwork network) => new() { Parts = new double[network.PartSpread.Length], Materials = new double[network.Materials.Length] };
+
     /// <summary>The same with one cause frozen.</summary>
     public Scatter Without(PlanNetwork network, Cause cause)
     {

@@ -16,9 +16,9 @@ public sealed class PlanNetworkTests
     public void With_nothing_scattering_every_sample_is_ready_when_the_plan_is(string example)
     {
         var (planning, found) = Best(example);
-        var network = NetworkReader.Read(planning, found, Spreads.None);
+        var network = NetworkReader.Read(planning, found, new Spreads());
 
-        var draws = Sampler.Draw(network, Scatter.Of(network, Spreads.None), samples: 256, seed: 1, threads: 2);
+        var draws = Sampler.Draw(network, Scatter.None(network), samples: 256, seed: 1, threads: 2);
 
         Assert.All(draws.Ready, ready => Assert.Equal(ReadyMoment.Of(found), ready));
     }
