@@ -21,6 +21,11 @@ internal static class SampleSpeed
         output.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"Network: {network.Works.Length} works, {network.PartMinutes.Length} parts, {network.ArcSource.Length} arcs, {network.Cures.Length} cures, {network.Grid.Laws.Length} laws × {network.Grid.Cells} cells; read in {watch.Elapsed.TotalMilliseconds:F1} ms"));
         var scatter = Scatter.Of(network, spreads);
+        Sampler.Draw(network, Scatter.None(network), 50_000, 1, 1);
+        var pass = Process.GetCurrentProcess().TotalProcessorTime;
+        Sampler.Draw(network, Scatter.None(network), 500_000, 1, 1);
+        pass = Process.GetCurrentProcess().TotalProcessorTime - pass;
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Without random numbers: {pass.TotalMicroseconds / 500_000:F2} µs of processor time a sample"));
         foreach (int threads in (int[])[1, 2])
         {
             Sampler.Draw(network, scatter, 50_000, 1, threads);

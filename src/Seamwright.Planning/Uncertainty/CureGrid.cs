@@ -87,15 +87,19 @@ internal sealed class CureGrid
         return new CureGrid(responses, clocks, work, time.Now, cures.Offset, air, behind is { } constant ? Math.Exp(-CellMinutes / constant.TotalMinutes) : 0);
     }
 
+    /// <summary>Expected work from the start of the clock to a minute of the plan; not a number beyond the clock. [reference h]</summary>
+    public double DoneBy(int law, double minute) => minute < Last ? _clocks[law].ProgressHours(0, minute + Offset) : double.NaN;
+
     /// <summary>When an amount of work is done by what was applied at a minute.</summary>
     /// <param name="law">Law.</param>
     /// <param name="start">End of the application. [minute of the plan]</param>
+    /// <param name="done">What <see cref="DoneBy"/> says for that. [reference h]</param>
     /// <param name="hours">Work needed. [reference h]</param>
     /// <param name="answers">What an hour counts, [law · cell · lane]: a multiple of the expected work, or below zero the rate itself.</param>
     /// <param name="lane">Lane.</param>
     /// <param name="early">Earlier answers are not of interest.</param>
     /// <returns>Minute of the plan, not rounded; +∞ where it is not within the clocks, −∞ where it is at or before <paramref name="early"/> without saying when.</returns>
-    public double Finish(int law, double start, double hours, double[] answers, int lane, double early = double.NegativeInfinity)
+    public double Finish(int law, double start, double done, double hours, double[] answers, int lane, double early = double.NegativeInfinity)
     {
         if (!(start < Last))
             return double.PositiveInfinity;
@@ -103,7 +107,6 @@ internal sealed class CureGrid
         double[] work = _work[law];
         int k = Math.Clamp((int)Math.Floor((start - From) / CellMinutes), 0, Cells - 1);
         double at = start;
-        double done = clock.ProgressHours(0, start + Offset);
         int before = early > From ? (int)Math.Min(Cells, (early - From) / CellMinutes) : 0;
         for (int index = (((law * Cells) + k) * Normals.Lanes) + lane; ; k++, index += Normals.Lanes)
         {

@@ -76,7 +76,7 @@ internal sealed class NetworkDraft
         var order = Order();
         var place = order.Select((work, index) => (work, index)).ToDictionary(pair => pair.work, pair => pair.index);
         var parts = order.SelectMany(work => _works[work].Parts).ToList();
-        var arcs = order.Append(Ready).Select(work => _arcs.Where(arc => arc.To == work && (arc.Source == Minute || place.ContainsKey(arc.Source))).Distinct().ToList()).ToList();
+        var arcs = order.Append(Ready).Select(Into).ToList();
         var flat = arcs.SelectMany(arc => arc).ToList();
         return new PlanNetwork
         {
@@ -100,6 +100,10 @@ internal sealed class NetworkDraft
             Grid = grid,
         };
     }
+
+    /// <summary>Plain waits first, then the longest cures: a sample need not work out a cure that is over before what it already waits for.</summary>
+    private List<Arc> Into(int work) =>
+        [.. _arcs.Where(arc => arc.To == work).Distinct().OrderBy(arc => arc.Cure >= 0).ThenByDescending(arc => arc.Cure >= 0 ? _cures[arc.Cure].Hours : 0)];
 
     /// <summary>Everything that the ready moment waits for, directly or not, each after what it waits for.</summary>
     private List<int> Order()

@@ -76,6 +76,8 @@ internal sealed class SampleBlock
     private readonly double[] _start;
     private readonly double[] _end;
     private readonly int[] _bound;           // arc that bound each work; −1 = none
+    private readonly double[] _asked;        // [arc source · law] minute last asked about, and the work done by then
+    private readonly double[] _done;
 
     public SampleBlock(PlanNetwork network, Scatter scatter, ulong seed)
     {
@@ -87,6 +89,9 @@ internal sealed class SampleBlock
         _start = new double[network.Works.Length];
         _end = new double[network.Works.Length];
         _bound = new int[network.Works.Length];
+        _asked = new double[(network.Works.Length + 1) * network.Grid.Laws.Length];
+        _done = new double[_asked.Length];
+        Array.Fill(_asked, double.NaN);
         WorkCritical = new long[network.Works.Length];
         CureCritical = new long[network.Cures.Length];
     }
@@ -205,7 +210,7 @@ internal sealed class SampleBlock
                 time += network.ArcAtEnd[arc] ? _end[source] : _start[source];
             int index = network.ArcCure[arc];
             if (index >= 0)
-                time = Cured(network.Cures[index], time, lane, earliest);
+                time = Cured(network.Cures[index], source, time, lane, earliest);
             if (time > earliest)
             {
                 earliest = time;
@@ -216,13 +221,18 @@ internal sealed class SampleBlock
     }
 
     /// <summary>A cure is over at a whole minute, as in the plan.</summary>
-    private double Cured(in CureWait cure, double start, int lane, double early)
+    private double Cured(in CureWait cure, int source, double start, int lane, double early)
     {
         double hours = cure.Hours;
         if (cure.Material >= 0)
             hours *= _material[(cure.Material * Lanes) + lane];
         if (cure.Depth >= 0)
             hours *= _depth[(cure.Depth * Lanes) + lane];
-        return Math.Ceiling(_network.Grid.Finish(cure.Law, start, hours, _climate.Answers, lane, early) - 1e-6);
+
+        // Several beads of a session ask about the same end.
+        int memo = ((source + 1) * _network.Grid.Laws.Length) + cure.Law;
+        if (_asked[memo] != start)
+            (_asked[memo], _done[memo]) = (start, _network.Grid.DoneBy(cure.Law, start));
+        return Math.Ceiling(_network.Grid.Finish(cure.Law, start, _done[memo], hours, _climate.Answers, lane, early) - 1e-6);
     }
 }

@@ -19,6 +19,7 @@ public class CommandLineTests
     [InlineData("")]
     [InlineData("--help")]
     [InlineData("plan --help")]
+    [InlineData("chance --help")]
     [InlineData("cure --help")]
     [InlineData("air --help")]
     [InlineData("check --help")]
@@ -224,7 +225,7 @@ public class CommandLineTests
     {
         string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "cli.md")).ReplaceLineEndings("\n");
 
-        foreach (string command in new[] { "", "plan", "cure", "air", "check" })
+        foreach (string command in new[] { "", "plan", "chance", "cure", "air", "check" })
         {
             string help = Run([.. command.Split(' ', StringSplitOptions.RemoveEmptyEntries), "--help"]).Output;
             string trimmed = string.Join('\n', help.TrimEnd('\n').Split('\n').Select(line => line.TrimEnd()));

@@ -1,3 +1,4 @@
+using Seamwright.Curing;
 using Seamwright.Planning.Tests.Checking;
 using Xunit;
 
@@ -17,13 +18,15 @@ public sealed class ClimateErrorTests
         Assert.True(cases.Count > 500);
         for (int law = 0; law < ClimateErrors.Laws.Length; law++)
         {
+            // A step that begins to count in the middle of an hour is averaged over the hour: coarser than the smooth laws.
+            bool stepped = ClimateErrors.Laws[law].Law is CureLaw.Stepped;
             var mine = cases.Where(one => one.Law == law).ToList();
             double shift = Math.Sqrt(mine.Average(one => one.Shift * one.Shift));
             double error = Math.Sqrt(mine.Average(one => one.Error * one.Error));
             double bias = mine.Average(one => one.Error);
             Assert.True(shift > 1, $"{ClimateErrors.Laws[law].Name}: climates that change nothing ({shift:F2} min) prove nothing.");
-            Assert.True(error < 0.15 * shift, $"{ClimateErrors.Laws[law].Name}: error {error:F2} min of a shift of {shift:F2} min.");
-            Assert.True(Math.Abs(bias) < 0.05 * shift, $"{ClimateErrors.Laws[law].Name}: bias {bias:F2} min of a shift of {shift:F2} min.");
+            Assert.True(error < (stepped ? 0.25 : 0.05) * shift, $"{ClimateErrors.Laws[law].Name}: error {error:F2} min of a shift of {shift:F2} min.");
+            Assert.True(Math.Abs(bias) < (stepped ? 0.1 : 0.02) * shift, $"{ClimateErrors.Laws[law].Name}: bias {bias:F2} min of a shift of {shift:F2} min.");
         }
     }
 }

@@ -19,7 +19,10 @@ internal static class ClimateErrors
         ("moisture", new CureLaw.Moisture(MolarEnergy.FromKilojoulesPerMole(0), AirState.Standard)),
         ("drying, 30 kJ/mol", new CureLaw.Drying(MolarEnergy.FromKilojoulesPerMole(30), AirState.Standard, Waterborne: false)),
         ("water-borne, 30 kJ/mol", new CureLaw.Drying(MolarEnergy.FromKilojoulesPerMole(30), AirState.Standard, Waterborne: true)),
+        ("stepped at 8, 12, 16, 20 °C", new CureLaw.Stepped([Step(8, 0.3), Step(12, 0.5), Step(16, 0.75), Step(20, 1)])),
     ];
+
+    private static RateStep Step(double celsius, double rate) => new(Temperature.FromCelsius(celsius), rate);
 
     /// <summary>One cure.</summary>
     /// <param name="Law">Place of its law.</param>
@@ -62,7 +65,7 @@ internal static class ClimateErrors
                 {
                     double start = time.Now + random.Next(24 * 60), hours = 0.3 + (random.NextDouble() * 6);
                     double exact = clock.FinishMinutes(start, hours) - start;
-                    double approximate = grid.Finish(law, start, hours, draw.Answers, lane) - start;
+                    double approximate = grid.Finish(law, start, grid.DoneBy(law, start), hours, draw.Answers, lane) - start;
                     if (exact < 24 * 60)
                         cases.Add(new Case(law, exact, approximate - exact, exact - (expected.FinishMinutes(start, hours) - start)));
                 }
