@@ -59,11 +59,14 @@ public readonly record struct ReadyEstimate(Instant? Value, Instant? Low, Instan
 /// <param name="Count">Samples.</param>
 public readonly record struct ReadyCount(Instant From, Instant To, int Count);
 
-/// <summary>How much a cause matters: the same samples drawn again with it frozen at its planned value.</summary>
+/// <summary>
+/// How much a cause matters: the same samples drawn again with other numbers for it alone (its part in the scatter), and with it frozen at its planned value (what
+/// certainty would change).
+/// </summary>
 /// <param name="Cause">The cause.</param>
-/// <param name="VarianceShare">Share by which the variance of the ready moment falls; it can be a little below zero. [≤ 1]</param>
-/// <param name="BySlot">How likely the slot is then. [0…1]</param>
-/// <param name="Gain">Change of that likelihood, with the 95 % interval from the paired samples.</param>
+/// <param name="VarianceShare">Share of the variance of the ready moment in which the cause has a part, alone or with others (total-effect index); shares need not add up to one. [≥ 0]</param>
+/// <param name="BySlot">How likely the slot is with the cause frozen. [0…1]</param>
+/// <param name="Gain">Change of the likelihood by freezing it, with the 95 % interval from the paired samples.</param>
 public sealed record CauseShare(Cause Cause, double VarianceShare, double BySlot, Estimate Gain);
 
 /// <summary>Something that the ready moment often waits for.</summary>

@@ -8,8 +8,8 @@ namespace Seamwright.Planning.Uncertainty;
 /// <summary>From samples to what they say: how likely, when, why.</summary>
 internal sealed class ChanceReader(PlanNetwork network, PlanTime time, Spreads spreads, ChanceOptions options)
 {
-    /// <summary>A frozen cause is drawn with at most so many samples: its share needs no more.</summary>
-    private const int CauseSamples = 20_480;
+    /// <summary>A cause is drawn again with at most so many samples: its share needs no more.</summary>
+    private const int CauseSamples = 10_240;
 
     /// <summary>Steps of the histogram.</summary>
     private const int Bars = 16;
@@ -65,11 +65,24 @@ internal sealed class ChanceReader(PlanNetwork network, PlanTime time, Spreads s
         var shares = new List<CauseShare>();
         foreach (var cause in _scatter.Causes(network))
         {
-            var after = Draw(_scatter.Without(network, cause), samples).Ready.AsSpan(0, samples);
-            double share = variance > 0 ? 1 - (Variance(after, latest) / variance) : 0;
-            shares.Add(new CauseShare(cause, share, Hits(after, slot) / (double)samples, Gain(before, after, slot)));
+            var redrawn = Draw(_scatter.Redrawing(cause), samples).Ready.AsSpan(0, samples);
+            var frozen = Draw(_scatter.Without(network, cause), samples).Ready.AsSpan(0, samples);
+            double share = variance > 0 ? HalfMeanSquare(before, redrawn, latest) / variance : 0;
+            shares.Add(new CauseShare(cause, share, Hits(frozen, slot) / (double)samples, Gain(before, frozen, slot)));
         }
         return [.. shares.OrderByDescending(share => share.VarianceShare)];
+    }
+
+    /// <summary>Half the mean square of the difference that other numbers of a cause make: its total effect on the variance.</summary>
+    private static double HalfMeanSquare(ReadOnlySpan<double> before, ReadOnlySpan<double> after, double latest)
+    {
+        double sum = 0;
+        for (int i = 0; i < before.Length; i++)
+        {
+            double step = Math.Min(after[i], latest) - Math.Min(before[i], latest);
+            sum += step * step;
+        }
+        return sum / (2 * before.Length);
     }
 
     /// <summary>Change of the likelihood: each sample counts +1, 0 or −1, so its error is that of a mean of paired differences.</summary>

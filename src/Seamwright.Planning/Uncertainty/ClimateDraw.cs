@@ -61,7 +61,7 @@ internal sealed class ClimateDraw(CureGrid grid, Scatter scatter, ulong seed)
         into.Clear();
         if (deviation == 0)
             return;
-        Normals.Fill(seed, block, dimension, into);
+        Normals.Fill(SeedOf(humidity), block, dimension, into);
         for (int lane = 0; lane < Lanes; lane++)
             into[lane] *= deviation;
     }
@@ -77,7 +77,7 @@ internal sealed class ClimateDraw(CureGrid grid, Scatter scatter, ulong seed)
             offset.CopyTo(error);
             return;
         }
-        Normals.Fill(seed, block, CellDimension(cell, humidity), _normal);
+        Normals.Fill(SeedOf(humidity), block, CellDimension(cell, humidity), _normal);
         double old = cell == 0 ? 0 : scatter.Memory;
         double fresh = deviation * Math.Sqrt(1 - (old * old));
         for (int lane = 0; lane < Lanes; lane++)
@@ -86,6 +86,8 @@ internal sealed class ClimateDraw(CureGrid grid, Scatter scatter, ulong seed)
             error[lane] = offset[lane] + swing[lane];
         }
     }
+
+    private ulong SeedOf(bool humidity) => scatter.Redrawn?.Kind == (humidity ? CauseKind.Humidity : CauseKind.Temperature) ? ~seed : seed;
 
     private static uint CellDimension(int cell, bool humidity) => 0x10_0000u + ((uint)cell * 2) + (humidity ? 1u : 0u);
 }

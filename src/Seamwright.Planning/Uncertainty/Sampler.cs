@@ -1,5 +1,7 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using Seamwright.Materials;
+using Seamwright.Work;
 
 namespace Seamwright.Planning.Uncertainty;
 
@@ -124,11 +126,11 @@ internal sealed class SampleBlock
     private void DrawLabour(uint block)
     {
         Span<double> car = stackalloc double[Lanes];
-        Factors(block, 0, _scatter.WholeCar, 1, car);
+        Factors(block, 0, _scatter.WholeCar, 1, car, CauseKind.WholeCar);
         for (int part = 0; part < _network.PartMinutes.Length; part++)
         {
             var mine = _labour.AsSpan(part * Lanes, Lanes);
-            Factors(block, PartDimension(part), _scatter.Parts[part], _network.PartMinutes[part], mine);
+            Factors(block, PartDimension(part), _scatter.Parts[part], _network.PartMinutes[part], mine, CauseKind.Labour, step: _network.PartKind[part]);
             for (int lane = 0; lane < Lanes; lane++)
                 mine[lane] *= car[lane];
         }
@@ -137,22 +139,24 @@ internal sealed class SampleBlock
     private void DrawMaterial(uint block)
     {
         for (int material = 0; material < _network.Materials.Length; material++)
-            Factors(block, MaterialDimension(material), _scatter.Materials[material], 1, _material.AsSpan(material * Lanes, Lanes));
+            Factors(block, MaterialDimension(material), _scatter.Materials[material], 1, _material.AsSpan(material * Lanes, Lanes), CauseKind.Material, material: _network.Materials[material]);
 
         // The work through a bead grows with the square of its depth.
         for (int depth = 0; depth < _network.Depths; depth++)
-            Factors(block, DepthDimension(depth), 2 * _scatter.Depth, 1, _depth.AsSpan(depth * Lanes, Lanes));
+            Factors(block, DepthDimension(depth), 2 * _scatter.Depth, 1, _depth.AsSpan(depth * Lanes, Lanes), CauseKind.BeadDepth);
     }
 
     /// <summary>Median times the exponential of a scaled normal number; exactly the median where nothing scatters.</summary>
-    private void Factors(uint block, uint dimension, double spread, double median, Span<double> into)
+    private void Factors(uint block, uint dimension, double spread, double median, Span<double> into, CauseKind kind, StepKind? step = null, MaterialId? material = null)
     {
         if (spread == 0)
         {
             into.Fill(median);
             return;
         }
-        Normals.Fill(_seed, block, dimension, _normal);
+        var redrawn = _scatter.Redrawn;
+        bool other = redrawn?.Kind == kind && redrawn.Step == step && redrawn.Material == material;
+        Normals.Fill(other ? ~_seed : _seed, block, dimension, _normal);
         ref double z = ref MemoryMarshal.GetArrayDataReference(_normal);
         ref double to = ref MemoryMarshal.GetReference(into);
         for (nuint i = 0; i < Lanes; i += (nuint)Vector256<double>.Count)

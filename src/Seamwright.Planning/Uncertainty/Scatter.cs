@@ -46,8 +46,26 @@ internal sealed class Scatter
         Depth = spreads.BeadDepth,
     };
 
+    /// <summary>Cause of which other numbers are drawn, everything else kept; null = none.</summary>
+    public Cause? Redrawn { get; init; }
+
     /// <summary>Nothing scatters: every sample takes as long as planned.</summary>
     public static Scatter None(PlanNetwork network) => new() { Parts = new double[network.PartSpread.Length], Materials = new double[network.Materials.Length] };
+
+    /// <summary>The same with other numbers for one cause.</summary>
+    public Scatter Redrawing(Cause cause) => new()
+    {
+        WholeCar = WholeCar,
+        Parts = Parts,
+        TemperatureOffset = TemperatureOffset,
+        TemperatureSwing = TemperatureSwing,
+        HumidityOffset = HumidityOffset,
+        HumiditySwing = HumiditySwing,
+        Memory = Memory,
+        Materials = Materials,
+        Depth = Depth,
+        Redrawn = cause,
+    };
 
     /// <summary>The same with one cause frozen.</summary>
     public Scatter Without(PlanNetwork network, Cause cause)

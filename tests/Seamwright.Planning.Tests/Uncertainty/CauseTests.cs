@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Seamwright.Planning.Tests.Uncertainty;
 
-/// <summary>Causes are ranked by what is left when they are frozen.</summary>
+/// <summary>Causes are ranked by their part in the scatter; what certainty would change stands beside it.</summary>
 public sealed class CauseTests
 {
     [Fact]
@@ -22,7 +22,7 @@ public sealed class CauseTests
     [Fact]
     public void Causes_that_only_add_up_have_their_shares_of_the_variance()
     {
-        // In series the variances add: freezing one takes its own away. Var = m²·e^{s²}(e^{s²} − 1) of a lognormal of median m.
+        // In series the variances add, and no cause has a part in another's. Var = m²·e^{s²}(e^{s²} − 1) of a lognormal of median m.
         (StepKind Kind, double Minutes, double Spread)[] works = [(StepKind.Abrade, 60_000, 0.2), (StepKind.Seal, 50_000, 0.3), (StepKind.Prime, 30_000, 0.4)];
         double Variance((StepKind Kind, double Minutes, double Spread) work) =>
             work.Minutes * work.Minutes * Math.Exp(work.Spread * work.Spread) * (Math.Exp(work.Spread * work.Spread) - 1);
@@ -34,7 +34,7 @@ public sealed class CauseTests
     }
 
     [Fact]
-    public void A_cause_off_the_path_takes_nothing_away()
+    public void A_cause_off_the_path_has_no_part()
     {
         var draft = new NetworkDraft();
         var network = draft.ReadyAfter(draft.Work(2000, 0.1, StepKind.Seal), draft.Work(100, 0.3, StepKind.Abrade));
@@ -43,6 +43,34 @@ public sealed class CauseTests
 
         Assert.Equal(0, chance.Causes.Single(cause => cause.Cause.Step == StepKind.Abrade).VarianceShare, 1e-9);
         Assert.Equal(0, chance.Causes.Single(cause => cause.Cause.Step == StepKind.Abrade).Gain.Value);
+    }
+
+    [Fact]
+    public void Causes_that_only_matter_together_both_have_a_part()
+    {
+        // Of two alike works side by side the later one counts. The total effect of one is ½·E(M − M′)², M the longest of X and Y, M′ of X′ and Y:
+        // summed here over a grid of quantiles.
+        const int steps = 120;
+        double[] quantiles = [.. Enumerable.Range(0, steps).Select(i => 50_000 * Math.Exp(0.3 * Quantile((i + 0.5) / steps)))];
+        double mean = 0, square = 0, effect = 0;
+        foreach (double y in quantiles)
+        {
+            foreach (double x in quantiles)
+            {
+                double longest = Math.Max(x, y);
+                mean += longest;
+                square += longest * longest;
+                effect += quantiles.Sum(other => (longest - Math.Max(other, y)) * (longest - Math.Max(other, y))) / steps;
+            }
+        }
+        double n = (double)steps * steps, expected = effect / n / 2 / ((square / n) - (mean / n * (mean / n)));
+        var draft = new NetworkDraft();
+        var network = draft.ReadyAfter(draft.Work(50_000, 0.3, StepKind.Seal), draft.Work(50_000, 0.3, StepKind.Abrade));
+
+        var chance = Read(network, slot: 60_000);
+
+        Assert.True(2 * expected > 1.05);       // together more than all: each also has a part in what they do together
+        Assert.All(chance.Causes, cause => Assert.Equal(expected, cause.VarianceShare, 0.04));
     }
 
     [Fact]
@@ -55,6 +83,15 @@ public sealed class CauseTests
         Assert.InRange(chance.Beyond, 0, chance.Samples / 40);
         Assert.True(chance.Half.Low <= chance.Half.Value && chance.Half.Value <= chance.Half.High);
         Assert.Equal(Drawn.Time.Origin + Duration.FromMinutes(2000), chance.AsPlanned);
+    }
+
+    /// <summary>Quantile of the normal distribution, by bisection.</summary>
+    private static double Quantile(double p)
+    {
+        double low = -8, high = 8;
+        while (high - low > 1e-9)
+            (low, high) = Reference.Phi((low + high) / 2) < p ? ((low + high) / 2, high) : (low, (low + high) / 2);
+        return low;
     }
 
     private static Chance Read(int slot, params (StepKind Kind, double Minutes, double Spread)[] series)
