@@ -19,6 +19,7 @@ internal sealed record Contender(string Name, Func<MakespanProblem, Limits, Answ
 {
     public static IReadOnlyList<Contender> All { get; } =
     [
+        new("core", Core.Solve),
         new("plain", PlainModel.Solve),
         new("list", ListHeuristic.Solve),
     ];

@@ -30,6 +30,8 @@ public sealed record MakespanProblem
         var mistakes = ImmutableArray.CreateBuilder<string>();
         if (Capacities.Any(c => c < 0) || Stocks.Any(s => s < 0))
             mistakes.Add("Capacities and stocks must not be negative.");
+        if (Activities.IsDefaultOrEmpty)
+            return ["There is no activity."];
         for (int i = 0; i < Activities.Length; i++)
         {
             if (Activities[i].Modes.IsDefaultOrEmpty)
