@@ -48,9 +48,10 @@ static int Measure(Dictionary<string, List<string>> options)
     {
         List<Instance> instances = Instance.Folder(folder);
         var known = Known(options.GetValueOrDefault("--best")?[0], folder);
-        foreach (Contender contender in contenders)
+        foreach (Instance instance in instances)
         {
-            foreach (Instance instance in instances)
+            // One after the other on the same instance: other load on the machine then hits all alike.
+            foreach (Contender contender in contenders)
             {
                 Run run = Run.Of(contender, instance, limits, known.GetValueOrDefault((instance.Set, instance.Name)));
                 runs.Add(run);
