@@ -79,7 +79,7 @@ public class MakespanSolverTests
     {
         MakespanProblem problem = RandomMakespanProblems.WithPrecedences(seed, 30, longest: 9);
         ReducedProblem reduced = ReducedProblem.Of(problem)!;
-        var scheduler = new ListScheduler(reduced, new int[reduced.Count]);
+        var scheduler = new SerialScheduler(reduced, new int[reduced.Count]);
         int[] list = [.. Enumerable.Range(0, reduced.Count)];
         int[] starts = new int[reduced.Count];
         int before = scheduler.Forward(list, starts);

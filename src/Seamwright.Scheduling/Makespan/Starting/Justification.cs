@@ -5,7 +5,7 @@ namespace Seamwright.Scheduling.Makespan.Starting;
 /// earliest start first. The schedule never gets longer. Source: Valls, Ballestín, Quintanilla (2005), Justification and RCPSP: a
 /// technique that pays, EJOR 165, 375-386.
 /// </summary>
-internal sealed class Justification(ListScheduler scheduler, int count)
+internal sealed class Justification(SerialScheduler scheduler, int count)
 {
     private readonly int[] keys = new int[count];
     private readonly int[] late = new int[count];

@@ -16,7 +16,7 @@ internal sealed class ListEvolution
     private readonly ReducedProblem problem;
     private readonly int[] modes;
     private readonly Random random;
-    private readonly ListScheduler scheduler;
+    private readonly SerialScheduler scheduler;
     private readonly Justification justification;
     private readonly double[][] rules;
     private readonly List<Individual> population = [];
@@ -29,7 +29,7 @@ internal sealed class ListEvolution
     public ListEvolution(ReducedProblem problem, int[] modes, Random random)
     {
         (this.problem, this.modes, this.random) = (problem, modes, random);
-        scheduler = new ListScheduler(problem, modes);
+        scheduler = new SerialScheduler(problem, modes);
         justification = new Justification(scheduler, problem.Count);
         rules = PriorityRules.Of(problem, modes);
         taken = new bool[problem.Count];

@@ -6,7 +6,7 @@ namespace Seamwright.Scheduling.Makespan.Starting;
 /// Serial schedule generation: activities in the order of a list, each as early (or as late) as lags and resources allow. For problems
 /// with precedences alone and for given modes. Holds its working memory, so one thread uses it at a time.
 /// </summary>
-internal sealed class ListScheduler
+internal sealed class SerialScheduler
 {
     private readonly ReducedProblem problem;
     private readonly (int Activity, int Lag)[][] before;
@@ -16,7 +16,7 @@ internal sealed class ListScheduler
     private readonly int[][] free;
     private readonly int horizon;
 
-    public ListScheduler(ReducedProblem problem, int[] modes)
+    public SerialScheduler(ReducedProblem problem, int[] modes)
     {
         this.problem = problem;
         durations = [.. modes.Select((k, i) => problem.Modes[i][k].Duration)];
