@@ -8,7 +8,8 @@ namespace Seamwright.Quantities;
 
 /// <summary>
 /// Which pack serves which session. First what may be used at all at the planned time, then opened before sealed, then the earliest end
-/// of use, and among equals the pack that leaves least. Source: first-expired-first-out as in WHO good distribution practices, Annex 5;
+/// of use, and among equals the pack that leaves least; but a session that one pack can serve is not split over two where that takes a
+/// further mixing nozzle (common practice, no source). Source: first-expired-first-out as in WHO good distribution practices, Annex 5;
 /// opened packs first is common practice.
 /// </summary>
 /// <param name="Takes">What is taken, in the order of use.</param>

@@ -125,12 +125,15 @@ internal static class PackSelection
             return (new PackService(demand, [], null, 0), standing);
 
         var alone = demand.Volume + waste * demand.Runs;
-        var usable = standing
+        ImmutableArray<OrderedPack> usable =
+        [
+            .. standing
             .Where(item => MayServe(item, demand, sheet, zone) && item.Pack.Left > waste + Speck)
             .OrderBy(item => !PackUsability.IsBegun(item.Pack))
             .ThenBy(item => PackUsability.Window(item.Pack, sheet, zone).Until ?? Instant.MaxValue)
             .ThenBy(item => item.Pack.Left + Speck < alone)
-            .ThenBy(item => item.Pack.Left + Speck < alone ? -item.Pack.Left.Millilitres : item.Pack.Left.Millilitres);
+            .ThenBy(item => item.Pack.Left + Speck < alone ? -item.Pack.Left.Millilitres : item.Pack.Left.Millilitres),
+        ];
 
         var filling = Filling.Of([], demand.Volume, demand.Runs, waste);
         foreach (var item in usable)
@@ -139,6 +142,9 @@ internal static class PackSelection
             if (filling.Missing <= Speck)
                 break;
         }
+        // A second cartridge takes a second nozzle, with what that holds back: a rest is not emptied at that price where one pack holds all.
+        if (filling.NozzleCounts.Sum() > demand.Runs && usable.FirstOrDefault(item => item.Pack.Left + Speck >= alone) is { } whole)
+            filling = Filling.Of([whole.Pack], demand.Volume, demand.Runs, waste);
 
         PackShortage? shortage = null;
         int nozzlesForOrdered = 0;
