@@ -66,8 +66,15 @@ internal sealed partial class ProjectBuilder
             modes.Add(new Mode { Id = new ModeId(session.Value), Batch = session, Work = minutes, Starts = starts.IsDefault ? [] : starts });
         Add(new Activity { Id = activity, Modes = modes.ToImmutable(), PresentWhen = when }, new ActivityMeaning(kind, [place]));
         if (stage == Stage.AfterPaintHeat)
-            After(TimePoint.EndOf(PaintId), TimePoint.StartOf(activity));
+            AfterPaint(activity);
         return activity;
+    }
+
+    /// <summary>After paint, and on a weekend day only where the slot lies on it.</summary>
+    private void AfterPaint(ActivityId activity)
+    {
+        After(TimePoint.EndOf(PaintId), TimePoint.StartOf(activity));
+        AfterSlotDays(activity);
     }
 
     private ImmutableArray<BatchId> MetalSessions(Stage stage)
@@ -211,7 +218,7 @@ internal sealed partial class ProjectBuilder
         if (item.Stage != Stage.AfterPaintHeat)
             RestrictToDays(item.Activity);
         else
-            After(TimePoint.EndOf(PaintId), TimePoint.StartOf(item.Activity));
+            AfterPaint(item.Activity);
     }
 
     private TimeFunction? PrimerSessionEnd(DataSheet primer)
