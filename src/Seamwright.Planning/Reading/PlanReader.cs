@@ -17,6 +17,8 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
     /// <summary>Version of the planning engine; it changes whenever equal inputs may give another plan.</summary>
     public const string EngineVersion = "1";
 
+    private const decimal OneCent = 0.01m;
+
     public Plan Read(Found found, PlanAim aim)
     {
         var steps = StepReader.Read(planning, found);
@@ -26,6 +28,9 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
         var delivery = DeliveryOf(found);
         var joints = JointReader.Read(planning, found, slot);
         var cost = Cost(steps, supplies, slot, delivery);
+        var bound = SolverMoney.Back(found.Bound, planning.Shop.Currency);
+        // The search prices packs in bulk. Where the packs taken one by one cost more, or do not give everything, its proof is not one of this plan.
+        bool asProven = supplies.IsComplete && cost.Total.Amount - bound.Amount < OneCent && bound.Amount - cost.Total.Amount < OneCent;
         return new Plan
         {
             Id = Identity(aim),
@@ -34,8 +39,8 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
             Seed = options.Seed,
             EngineVersion = EngineVersion,
             Aim = aim,
-            ProvenOptimal = found.Proven,
-            LowerBound = SolverMoney.Back(found.Bound, planning.Shop.Currency),
+            ProvenOptimal = found.Proven && asProven,
+            LowerBound = bound > cost.Total ? cost.Total : bound,
             Joints = joints,
             Steps = steps,
             PackUses = supplies.Uses,

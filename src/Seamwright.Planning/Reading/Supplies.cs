@@ -19,8 +19,12 @@ internal sealed record Supplies(
     MaterialCharge Charge,
     Money SavedFromExpiry,
     Money Delivery,
-    ImmutableArray<PackShortage> StillMissing)
+    ImmutableArray<PackShortage> StillMissing,
+    ImmutableArray<NozzleShortage> NozzlesMissing)
 {
+    /// <summary>True where shelf and orders give everything that the steps take.</summary>
+    public bool IsComplete => StillMissing.IsEmpty && NozzlesMissing.IsEmpty;
+
     public static Supplies For(PlanningCase planning, ImmutableArray<Step> steps, Others? others)
     {
         var demands = steps.Select(step => Demand(planning, step)).OfType<PackDemand>().ToList();
@@ -44,7 +48,8 @@ internal sealed record Supplies(
             ChargeOf(planning, allocation),
             Saved(planning, allocation),
             lines.IsEmpty ? Money.Zero : planning.Shop.Supplier!.PerOrder,
-            allocation.Shortages);
+            allocation.Shortages,
+            allocation.NozzleShortages);
     }
 
     private static PackDemand? Demand(PlanningCase planning, Step step)

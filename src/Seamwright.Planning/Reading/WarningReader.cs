@@ -16,6 +16,7 @@ internal static class WarningReader
     public static ImmutableArray<Reason> Warnings(PlanningCase planning, Found found, ImmutableArray<Work.Step> steps, Supplies supplies, ImmutableArray<JointPlan> joints)
     {
         var warnings = ImmutableArray.CreateBuilder<Reason>();
+        AddShortages(supplies, warnings);
         AddAdvice(planning, found, warnings);
         AddTightWork(planning, steps, warnings);
         AddWarmedPanels(planning, found, warnings);
@@ -39,6 +40,15 @@ internal static class WarningReader
             .Select(caution => Reason.Of(caution.Key)),
         .. planning.Repair.Operations.Any(operation => operation.HotWork) ? [Reason.Of("caution-hot-work")] : ImmutableArray<Reason>.Empty,
     ];
+
+    /// <summary>What neither shelf nor orders give: the plan cannot be carried out as it stands.</summary>
+    private static void AddShortages(Supplies supplies, ImmutableArray<Reason>.Builder warnings)
+    {
+        foreach (var shortage in supplies.StillMissing)
+            warnings.Add(Reason.Of("warn-short", shortage.Demand, shortage.Material));
+        foreach (var shortage in supplies.NozzlesMissing)
+            warnings.Add(Reason.Of("warn-nozzles-short", shortage.Demand, shortage.Count));
+    }
 
     /// <summary>Advice of the rules on the way that was chosen.</summary>
     private static void AddAdvice(PlanningCase planning, Found found, ImmutableArray<Reason>.Builder warnings)

@@ -29,7 +29,7 @@ internal sealed record Placed
     public ImmutableArray<PackUse> Packs => Supplies.Value.Uses;
 
     /// <summary>Whether the shelves give what the schedule counts on: nothing is missing, and nothing is ordered that it did not pay for.</summary>
-    public bool IsSupplied => Supplies.Value.StillMissing.IsEmpty && (Supplies.Value.Orders.IsEmpty || !Found.Schedule.Unlocked.IsEmpty);
+    public bool IsSupplied => Supplies.Value.IsComplete && (Supplies.Value.Orders.IsEmpty || !Found.Schedule.Unlocked.IsEmpty);
 
     /// <summary>Reads off a schedule what it occupies.</summary>
     public static Placed Of(PlanningCase planning, Found found)
