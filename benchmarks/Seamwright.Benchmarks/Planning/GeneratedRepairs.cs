@@ -58,7 +58,8 @@ internal static class GeneratedRepairs
             Metals = [Metal.ZincCoatedSteel],
             Position = random.Next(2) == 0 ? Position.Level : Position.Vertical,
             Look = new Look(profile, Length.FromMillimetres(random.Next(6, 11)), Length.FromMillimetres(random.Next(2, 5)), Visible: random.Next(2) == 0, Strict: false),
-            Masked = random.Next(4) == 0,
+            // The example's shop has a material that stands masking for these looks only.
+            Masked = profile is Profile.Brushed or Profile.Fillet && random.Next(4) == 0,
             Surface = primed
                 ? new Surface(SurfaceKind.EpoxyPrimer, new MaterialId("P-EP"), morning - Duration.FromHours(12))
                 : new Surface(SurfaceKind.ZincCoatedSteel, null, null),
