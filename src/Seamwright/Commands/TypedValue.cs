@@ -27,6 +27,11 @@ internal sealed class TypedValue(Terminal terminal, Formatter words)
     public Instant? Moment(string name, string? text, DateTimeZone zone) =>
         text is null ? null : Times.Moment(FieldOf(name, text), zone);
 
+    public Duration? Span(string name, string? text) =>
+        Read(name, text, Measures.SomeDuration) is { } seconds ? Duration.FromSeconds(seconds) : null;
+
+    public LocalTime? Clock(string name, string? text) => text is null ? null : Times.Clock(FieldOf(name, text));
+
     /// <summary>Tells that a value is not possible.</summary>
     public void Refuse(string name, string key, params string[] args) => FieldOf(name, "").Problem(key, args);
 

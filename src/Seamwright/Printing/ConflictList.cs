@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Seamwright.Work;
 
 namespace Seamwright.Program.Printing;
@@ -10,9 +11,15 @@ internal static class ConflictList
         Headline.Title(page, input);
         page.Gap();
         page.Line(new Run(page.Say("print.no-plan"), Tone.Alert));
-        page.Paragraph(page.Say("print.conflicts", answer.Conflicts.Length));
+        Write(page, answer.Conflicts);
+    }
+
+    /// <summary>The conflicts alone.</summary>
+    public static void Write(Page page, ImmutableArray<Conflict> conflicts)
+    {
+        page.Paragraph(page.Say("print.conflicts", conflicts.Length));
         int number = 0;
-        foreach (var conflict in answer.Conflicts)
+        foreach (var conflict in conflicts)
         {
             number++;
             page.Title(page.Say("print.conflict", number));

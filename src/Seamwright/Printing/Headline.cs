@@ -1,5 +1,4 @@
 using NodaTime;
-using Seamwright.Units;
 using Seamwright.Work;
 
 namespace Seamwright.Program.Printing;
@@ -30,10 +29,7 @@ internal static class Headline
         page.Paragraph(handOver, tone: late > Duration.Zero ? Tone.Alert : Tone.Plain);
 
         page.Paragraph(page.Say("print.total", page.Format.Text(plan.Cost.Total, "currency"), Parts(page, plan), Proof(page, plan)));
-        if (plan.HeldUpBy.IsEmpty)
-            page.Paragraph(page.Say("print.waits-for-nothing"));
-        else
-            page.Paragraph(string.Join(page.Marks.Then, plan.HeldUpBy.Select(holdup => Text(page, holdup))), page.Say("print.waits-for"), leadTone: Tone.Strong);
+        WaitsFor(page, plan);
     }
 
     /// <summary>Which repair, in which shop, seen from when.</summary>
@@ -59,17 +55,15 @@ internal static class Headline
             : page.Say("print.gap", page.Format.Number((double)((total - plan.LowerBound.Amount) / total) * 100, 1));
     }
 
-    private static string Parts(Page page, Plan plan)
+    private static string Parts(Page page, Plan plan) => page.Say("print.cost-parts", CostParts.Sum(page, plan.Cost));
+
+    /// <summary>What the car waits for, from first to last.</summary>
+    public static void WaitsFor(Page page, Plan plan)
     {
-        var cost = plan.Cost;
-        (string Key, Money Sum)[] parts =
-        [
-            ("cost.labour", cost.Labour), ("cost.material", cost.Material), ("cost.wasted", cost.Wasted), ("cost.nozzles", cost.Nozzles),
-            ("cost.delivery", cost.Delivery), ("cost.lamp", cost.Lamp), ("cost.booth", cost.Booth), ("cost.bay-time", cost.BayTime),
-            ("cost.lateness", cost.Lateness),
-        ];
-        var named = parts.Where(part => part.Sum.Rounded.Amount != 0).Select(part => page.Say(part.Key, part.Sum));
-        return page.Say("print.cost-parts", string.Join(" + ", named));
+        if (plan.HeldUpBy.IsEmpty)
+            page.Paragraph(page.Say("print.waits-for-nothing"));
+        else
+            page.Paragraph(string.Join(page.Marks.Then, plan.HeldUpBy.Select(holdup => Text(page, holdup))), page.Say("print.waits-for"), leadTone: Tone.Strong);
     }
 
     private static string Text(Page page, Holdup holdup) =>

@@ -10,45 +10,29 @@ public static class PlanJson
     /// <summary>Version line of the document.</summary>
     public const string Version = "plan/1";
 
-    private static readonly JsonWriterOptions Options = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        // Readable letters instead of \u escapes; the document is never embedded in a page.
-        Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The document, UTF-8 with a newline at its end.</summary>
-    public static byte[] Write(RepairInput input, PlanAnswer answer, Formatter format)
+    public static byte[] Write(RepairInput input, PlanAnswer answer, Formatter format) => Document.Of(json =>
     {
-        using var memory = new MemoryStream();
-        using (var json = new Utf8JsonWriter(memory, Options))
-        {
-            var to = new JsonTo(json, format, input.Shop.Zone);
-            json.WriteStartObject();
-            json.WriteString("seamwright", Version);
-            json.WriteStartObject("repair");
-            json.WriteString("id", input.Repair.Id);
-            json.WriteString("name", input.Repair.Name);
-            to.Moment("now", input.Repair.Now);
-            to.Moment("promise", input.Repair.Promise);
-            json.WriteEndObject();
-            json.WriteStartObject("shop");
-            json.WriteString("name", input.Shop.Name);
-            json.WriteString("zone", input.Shop.Zone.Id);
-            json.WriteString("currency", input.Shop.Currency);
-            json.WriteEndObject();
-            json.WriteString("input_sha256", input.ContentHash);
-            Plan(json, to, "recommended", answer.Recommended);
-            Plan(json, to, "cheapest", answer.Cheapest);
-            Plan(json, to, "fastest", answer.Fastest);
-            Tradeoffs(json, to, answer);
-            Conflicts(json, to, answer);
-            json.WriteEndObject();
-        }
-        memory.WriteByte((byte)'\n');
-        return memory.ToArray();
-    }
+        var to = new JsonTo(json, format, input.Shop.Zone);
+        json.WriteString("seamwright", Version);
+        json.WriteStartObject("repair");
+        json.WriteString("id", input.Repair.Id);
+        json.WriteString("name", input.Repair.Name);
+        to.Moment("now", input.Repair.Now);
+        to.Moment("promise", input.Repair.Promise);
+        json.WriteEndObject();
+        json.WriteStartObject("shop");
+        json.WriteString("name", input.Shop.Name);
+        json.WriteString("zone", input.Shop.Zone.Id);
+        json.WriteString("currency", input.Shop.Currency);
+        json.WriteEndObject();
+        json.WriteString("input_sha256", input.ContentHash);
+        Plan(json, to, "recommended", answer.Recommended);
+        Plan(json, to, "cheapest", answer.Cheapest);
+        Plan(json, to, "fastest", answer.Fastest);
+        Tradeoffs(json, to, answer);
+        Document.Conflicts(json, to, answer.Conflicts);
+    });
 
     private static void Plan(Utf8JsonWriter json, JsonTo to, string name, Plan? plan)
     {
@@ -70,25 +54,6 @@ public static class PlanJson
             to.Sum("dearer_without", tradeoff.TotalShift);
             to.Moment("slot_without", tradeoff.SlotWithout);
             json.WriteEndObject();
-        }
-        json.WriteEndArray();
-    }
-
-    private static void Conflicts(Utf8JsonWriter json, JsonTo to, PlanAnswer answer)
-    {
-        json.WriteStartArray("conflicts");
-        foreach (var conflict in answer.Conflicts)
-        {
-            json.WriteStartArray();
-            foreach (var fact in conflict.Facts)
-            {
-                json.WriteStartObject();
-                json.WriteString("id", fact.Id);
-                to.Text("place", fact.Place?.Value);
-                to.Reason("reason", fact.Reason);
-                json.WriteEndObject();
-            }
-            json.WriteEndArray();
         }
         json.WriteEndArray();
     }

@@ -35,6 +35,7 @@ internal sealed class PlanPart(Utf8JsonWriter json, JsonTo to)
         json.WriteStartObject("cost");
         to.Sum("labour", cost.Labour);
         to.Sum("material", cost.Material);
+        to.Sum("saved_from_expiry", cost.SavedFromExpiry);
         to.Sum("wasted", cost.Wasted);
         to.Sum("nozzles", cost.Nozzles);
         to.Sum("delivery", cost.Delivery);
