@@ -16,7 +16,7 @@ if errorlevel 1 (
     exit /b 1
 )
 
-for %%p in (Architecture.Tests Seamwright.Core.Tests Seamwright.EndToEnd.Tests Seamwright.Planning.Tests Seamwright.Scheduling.Tests) do (
+for %%p in (Architecture.Tests Seamwright.Core.Tests Seamwright.EndToEnd.Tests Seamwright.Planning.Tests Seamwright.Scheduling.Tests Seamwright.Storage.Tests) do (
     dotnet test --project "tests\%%p\%%p.csproj" --no-build > "%logs%\%%p.log" 2>&1
     if errorlevel 1 (
         set status=1

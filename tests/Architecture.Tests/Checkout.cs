@@ -17,7 +17,7 @@ internal static partial class Checkout
     /// <summary>A source without comments: what it does, not what it says.</summary>
     public static string Code(string path) => Comments().Replace(File.ReadAllText(path), "");
 
-    private static bool IsOurs(string path) => !Shown(path).Split('/').Any(part => part is "bin" or "obj");
+    private static bool IsOurs(string path) => !Shown(path).Split('/').Any(part => part is "bin" or "obj" or "Migrations");
 
     private static string Find()
     {

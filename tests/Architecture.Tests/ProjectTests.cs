@@ -10,6 +10,7 @@ public class ProjectTests
     [InlineData("Seamwright.Core")]
     [InlineData("Seamwright.Scheduling")]
     [InlineData("Seamwright.Planning", "Seamwright.Core", "Seamwright.Scheduling")]
+    [InlineData("Seamwright.Storage", "Seamwright.Core")]
     [InlineData("Seamwright", "Seamwright.Planning")]
     public void A_project_knows_only_those_drawn(string project, params string[] known)
     {
@@ -26,6 +27,18 @@ public class ProjectTests
         var users = Checkout.Sources("src").Where(path => Checkout.Code(path).Contains("Google.OrTools", StringComparison.Ordinal)).Select(Checkout.Shown);
 
         Assert.All(users, path => Assert.StartsWith("src/Seamwright.Scheduling/", path, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("Microsoft.EntityFrameworkCore")]
+    [InlineData("Microsoft.Data.Sqlite")]
+    [InlineData("Npgsql")]
+    public void Databases_are_known_to_storage_alone(string library)
+    {
+        var users = Checkout.Sources("src").Where(path => Checkout.Code(path).Contains(library, StringComparison.Ordinal)).Select(Checkout.Shown).ToList();
+
+        Assert.NotEmpty(users);
+        Assert.All(users, path => Assert.StartsWith("src/Seamwright.Storage/", path, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -1,0 +1,52 @@
+using System.Runtime.Versioning;
+
+namespace Seamwright.Storage;
+
+/// <summary>The folder in which a shop's data lies, and what stands where in it.</summary>
+/// <param name="Path">The folder itself.</param>
+public sealed record DataFolder(string Path)
+{
+    /// <summary>The folder used where none is named: the application folder of whoever runs the program.</summary>
+    public static DataFolder Usual { get; } = new(System.IO.Path.Combine(
+        Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "seamwright"));
+
+    /// <summary>The SQLite database; not there where PostgreSQL is used.</summary>
+    public string Database => In("shop.db");
+
+    /// <summary>Photos, each under its content's hash.</summary>
+    public string Photos => In("photos");
+
+    /// <summary>Keys that protect sign-ins.</summary>
+    public string Keys => In("keys");
+
+    /// <summary>Backups that the program makes by itself.</summary>
+    public string Copies => In("copies");
+
+    /// <summary>Held while the database is brought up to date.</summary>
+    internal string MigrationLock => In("migrating.lock");
+
+    /// <summary>Whether anything was ever stored here.</summary>
+    public bool Exists => Directory.Exists(Path);
+
+    /// <summary>Makes the folder where it is missing; on Unix only its owner may look into it.</summary>
+    /// <exception cref="IOException">The folder cannot be made.</exception>
+    /// <exception cref="UnauthorizedAccessException">The folder cannot be made.</exception>
+    public void Create()
+    {
+        foreach (string folder in new[] { Path, Photos, Keys, Copies })
+        {
+            if (Directory.Exists(folder))
+                continue;
+            if (OperatingSystem.IsWindows())
+                Directory.CreateDirectory(folder);
+            else
+                CreateForOwner(folder);
+        }
+    }
+
+    [UnsupportedOSPlatform("windows")]
+    private static void CreateForOwner(string folder) =>
+        Directory.CreateDirectory(folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+
+    private string In(string name) => System.IO.Path.Combine(Path, name);
+}

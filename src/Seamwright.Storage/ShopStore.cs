@@ -1,0 +1,101 @@
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+using Seamwright.Storage.Databases;
+using Seamwright.Storage.Postgres;
+using Seamwright.Storage.Sqlite;
+
+namespace Seamwright.Storage;
+
+/// <summary>
+/// Everything a shop keeps. What can be asked stands in <c>Queries</c>, what can be done in <c>Actions</c>, each as a method on this
+/// type; a query sees one moment, an action happens as a whole or not at all. May be used from many threads at once.
+/// </summary>
+public sealed class ShopStore : IDisposable
+{
+    /// <summary>Longest time for bringing a database up to date.</summary>
+    public static TimeSpan MigrationLimit { get; } = TimeSpan.FromMinutes(5);
+
+    private readonly IClock _clock;
+
+    private ShopStore(Database database, DataFolder folder, IClock clock)
+    {
+        Database = database;
+        Folder = folder;
+        _clock = clock;
+    }
+
+    /// <summary>Where photos, keys and copies lie, and the database where it is SQLite.</summary>
+    public DataFolder Folder { get; }
+
+    /// <summary>Which database it is, for people.</summary>
+    public string Shown => Database.Shown;
+
+    /// <summary>Now, as fine as every database keeps it. [µs]</summary>
+    public Instant Now
+    {
+        get
+        {
+            long ticks = _clock.GetCurrentInstant().ToUnixTimeTicks();
+            return Instant.FromUnixTimeTicks(ticks - ticks % 10);
+        }
+    }
+
+    internal Database Database { get; }
+
+    /// <summary>Opens a store; makes it where it is not there, and brings it up to date.</summary>
+    /// <param name="folder">Data folder.</param>
+    /// <param name="postgres">Connection string of a PostgreSQL database; null = SQLite in the folder.</param>
+    /// <param name="clock">The clock.</param>
+    /// <param name="stop">Ends the waiting.</param>
+    /// <exception cref="StoreUnusableException">It cannot be opened; the key says why.</exception>
+    public static async Task<ShopStore> Open(DataFolder folder, string? postgres, IClock clock, CancellationToken stop = default)
+    {
+        ArgumentNullException.ThrowIfNull(folder);
+        ArgumentNullException.ThrowIfNull(clock);
+        try
+        {
+            folder.Create();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new StoreUnusableException(e, "store.folder", folder.Path, e.Message);
+        }
+
+        Database database = postgres is null ? new SqliteDatabase(folder) : new PostgresDatabase(postgres);
+        try
+        {
+            await database.Migrate(MigrationLimit, stop);
+        }
+        catch
+        {
+            database.Dispose();
+            throw;
+        }
+
+        return new(database, folder, clock);
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => Database.Dispose();
+
+    /// <summary>A new id that sorts by time.</summary>
+    public Guid NewId() => Guid.CreateVersion7(_clock.GetCurrentInstant().ToDateTimeOffset());
+
+    internal async Task<T> Ask<T>(Func<ShopDb, Task<T>> query)
+    {
+        await using var db = Database.Open();
+        db.ChangeTracker.QueryTrackingBehavior = QueryTrackingBehavior.NoTracking;
+        return await query(db);
+    }
+
+    /// <summary>Runs an action in a transaction of its own; what it saved counts only where it returns.</summary>
+    internal async Task<T> InOne<T>(Func<ShopDb, Task<T>> action, CancellationToken stop)
+    {
+        using var turn = await Database.WriterTurn(stop);
+        await using var db = Database.Open();
+        await using var transaction = await db.Database.BeginTransactionAsync(stop);
+        var result = await action(db);
+        await transaction.CommitAsync(stop);
+        return result;
+    }
+}
