@@ -8,8 +8,8 @@ using Seamwright.Work;
 namespace Seamwright.Planning.WholeShop;
 
 /// <summary>
-/// Searches a plan for all vehicles of a shop: each is planned alone (that is its bound), then placed beside the others in the order of the
-/// promises, then a few at a time are taken out and put back exactly. Only improvements are kept, so it can be stopped at any moment.
+/// Searches a plan for all vehicles of a shop: first each is placed beside the others in the order of the promises with choices that are merely
+/// cheap, so that there is a plan soon; then each is planned alone (that is its bound) and placed again; then a few at a time are taken out and put back. Only improvements are kept, so it can be stopped at any moment.
 /// </summary>
 internal sealed class ShopSearch
 {
@@ -38,14 +38,8 @@ internal sealed class ShopSearch
         _options = options;
         var each = new PlanOptions { Seed = options.Seed, Deterministic = options.Deterministic, TimeLimit = OneVehicle, Alternatives = false };
         var vehicles = new VehicleSearch[inputs.Length];
-        Parallel.For(0, inputs.Length, Threads, i =>
-        {
-            vehicles[i] = new VehicleSearch(inputs[i], each);
-            vehicles[i].Relax();
-            vehicles[i].ReachASlot();
-        });
+        Parallel.For(0, inputs.Length, Threads, i => vehicles[i] = new VehicleSearch(inputs[i], each));
         _vehicles = [.. vehicles];
-        Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
         _best = new ShopState(inputs[0].Shop, new SharedStock(inputs[0].Stock, _vehicles[0].Case.Sheets), [.. new Placed?[inputs.Length]]);
     }
 
@@ -73,9 +67,24 @@ internal sealed class ShopSearch
 
     public void Run()
     {
-        _best = PlaceAll(_best, exactly: false);
+        var empty = _best;
+        _best = PlaceFirst(empty);
+        if (_best.PlacedCount == _vehicles.Length)
+            FirstAfter = Elapsed;
+        Tell();
+        Parallel.For(0, _vehicles.Length, Threads, i =>
+        {
+            _vehicles[i].Relax();
+            _vehicles[i].ReachASlot();
+        });
+        Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
+        // Once more with the choices that are best for each by itself.
+        var again = PlaceAll(empty, exactly: false);
+        if (again.PlacedCount > _best.PlacedCount || (again.PlacedCount == _best.PlacedCount && again.Cost < _best.Cost))
+            _best = again;
         _best = PlaceAll(_best, exactly: true);
-        FirstAfter = Elapsed;
+        if (FirstAfter == Duration.Zero)
+            FirstAfter = Elapsed;
         Tell();
         using var over = CancellationTokenSource.CreateLinkedTokenSource(_options.Stop);
         if (!_options.Deterministic)
@@ -84,6 +93,17 @@ internal sealed class ShopSearch
         Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
         Tell();
         Parallel.For(0, Threads.MaxDegreeOfParallelism, Threads, thread => Improve(new Random(_options.Seed + (7919 * thread))));
+    }
+
+    /// <summary>In the order of the promises, each with cheap choices.</summary>
+    private ShopState PlaceFirst(ShopState state)
+    {
+        foreach (int i in Enumerable.Range(0, _vehicles.Length).OrderBy(i => _vehicles[i].Case.Repair.Promise))
+        {
+            if (_vehicles[i].First(state.Others(i)) is { } found && Placed.Of(_vehicles[i].Case, found) is { IsSupplied: true } placed)
+                state = state.With(i, placed);
+        }
+        return state;
     }
 
     /// <summary>In the order of the promises, the dearer of two first.</summary>

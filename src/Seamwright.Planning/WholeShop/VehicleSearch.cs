@@ -12,6 +12,9 @@ namespace Seamwright.Planning.WholeShop;
 /// </summary>
 internal sealed class VehicleSearch
 {
+    /// <summary>How much later than at once the work is taken to begin when the first choices are made; tried one after the other. [minutes]</summary>
+    private static readonly int[] FirstSpares = [0, 120, 360];
+
     private readonly PlanOptions _options;
     private readonly ImmutableArray<Slot> _slots;
     private readonly string? _painter;
@@ -47,18 +50,49 @@ internal sealed class VehicleSearch
     public ImmutableArray<Found> Patterns { get; private set; } = [];
 
     /// <summary>
+    /// A first schedule beside the others, found in milliseconds: slot by slot cheap choices, time left aside but for what cannot be ready in it.
+    /// Whether a slot is reached is looked at in the problem of the last one, so that only one slot is opened. Null where none could be reached.
+    /// </summary>
+    public Found? First(Others others)
+    {
+        if (_slots.IsEmpty || ProjectFor(_slots[^1], lamps: false) is not { Project: var last })
+            return null;
+        // Windows until paint do not count there: they would hold the work back to the last slot.
+        var longest = last with { Lags = [.. last.Lags.Where(lag => lag.Kind == LagKind.Minimum)] };
+        var taken = Taken(others);
+        int begin = Case.Repair.Arrives is { } arrival ? Math.Max(0, Case.Time.Ceiling(arrival)) : Case.Time.Now;
+        foreach (var slot in InOrder().Where(slot => IsFree(slot, others)))
+        {
+            var busy = OutOfBay(taken, slot, others);
+            foreach (int spare in FirstSpares)
+            {
+                if (CheapestChoices.Of(longest, begin + spare + _slots[^1].Start - slot.Start) is not { } choices)
+                    break;
+                if (ListScheduler.For(longest, choices)?.Place(busy) is not { } trial || LagTimes.EarliestStart(longest, trial, ProjectBuilder.Paint) > slot.Start)
+                    continue;
+                if (ProjectFor(slot, lamps: false) is not { } project || ListScheduler.For(project.Project, choices)?.Place(busy) is not { } schedule)
+                    continue;
+                var found = new Found(project with { Variation = project.Variation with { Others = others } }, schedule, false, 0);
+                Patterns = [found, .. Patterns];
+                return found;
+            }
+        }
+        return null;
+    }
+
+    /// <summary>
     /// The same choices with time taken away: a pattern to begin with, and what is spent at least in any slot. Bay days and lateness come on top.
     /// </summary>
     public void Relax()
     {
-        if (_slots.IsEmpty || ProjectBuilder.Build(Case, Variation.Recommended with { Slot = _slots[^1].Index }) is not { } project)
+        if (_slots.IsEmpty || ProjectFor(_slots[^1], lamps: false) is not { } project)
             return;
         var outcome = ProjectSolver.Solve(Relaxations.WithoutTime(project.Project), Options());
         if (outcome.Plan is not { } schedule)
             return;
         _leastSpending = Math.Max(0, (outcome.Goals[0].LowerBound ?? 0) - _slots[^1].SlotCost);
         MayHavePlan = true;
-        Patterns = [new Found(project, schedule, Proven: false, 0)];
+        Patterns = [new Found(project, schedule, Proven: false, 0), .. Patterns];
         Bounds = [.. _slots.Select(slot => (slot.Start, _leastSpending + slot.TimeCost))];
         Bound = Bounds.Min(slot => slot.Bound);
     }

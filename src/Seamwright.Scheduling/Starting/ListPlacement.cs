@@ -41,6 +41,8 @@ internal sealed class ListPlacement(Project project, ListUnits units, IReadOnlyD
                 if (chosen.Minutes > 0)
                     _own[resource].Add((at, at + chosen.Minutes, count));
             }
+            if (!KeepsToItself(unit))
+                return false;
         }
         return true;
     }
@@ -62,6 +64,17 @@ internal sealed class ListPlacement(Project project, ListUnits units, IReadOnlyD
             held = true;
         }
         return held;
+    }
+
+    /// <summary>Lags between members of one batch: no other time would change them.</summary>
+    private bool KeepsToItself(int unit)
+    {
+        foreach (ListLag lag in units.Minimum[unit])
+        {
+            if (lag.From == unit && Minute(unit, lag.ToEdge) < lag.At(Minute(unit, lag.FromEdge), project.Horizon))
+                return false;
+        }
+        return true;
     }
 
     private int Minute(int unit, Edge edge) => edge == Edge.Start ? Start(unit) : End(unit);

@@ -201,7 +201,10 @@ internal sealed record ListWay(int Minutes, (int Resource, int Units)[] Demands,
 internal sealed record ListLag(int From, Edge FromEdge, int To, Edge ToEdge, Delay Delay)
 {
     /// <summary>The minute that the delay carries a minute to.</summary>
-    public int At(int minute, int horizon) => Delay switch
+    public int At(int minute, int horizon) => At(Delay, minute, horizon);
+
+    /// <summary>The minute that a delay carries a minute to.</summary>
+    public static int At(Delay delay, int minute, int horizon) => delay switch
     {
         Delay.Fixed fix => minute + fix.Minutes,
         Delay.ByTime byTime => byTime.Function.At(Math.Clamp(minute, 0, horizon)),
