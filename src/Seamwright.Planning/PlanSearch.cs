@@ -20,7 +20,7 @@ internal sealed class PlanSearch(PlanningCase planning, PlanOptions options)
     /// Whether the solver may take what the mapping builds as valid. While developing and testing every problem is checked; in use the check
     /// would be a tenth of the time of an answer.
     /// </summary>
-    private const bool Trusted =
+    internal const bool Trusted =
 #if DEBUG
         false;
 #else

@@ -27,11 +27,11 @@ public sealed record PlanDifference
     /// <summary>Handed over; positive = later.</summary>
     public Duration DeliveryShift => After.ReadyForDelivery - Before.ReadyForDelivery;
 
-    /// <summary>Total cost; positive = dearer.</summary>
-    public Money CostShift => After.Cost.Total + SlotMoved - Before.Cost.Total;
+    /// <summary>Total cost; positive = dearer. To the cent between two sums told to the cent, so that it is what anybody gets who subtracts them.</summary>
+    public Money CostShift => (After.Cost.Total + SlotMoved).Rounded - Before.Cost.Total.Rounded;
 
-    /// <summary>Money spent, time not counted; positive = dearer.</summary>
-    public Money SpentShift => After.Cost.Spent - Before.Cost.Spent;
+    /// <summary>Money spent, time not counted; positive = dearer. To the cent, as <see cref="CostShift"/>.</summary>
+    public Money SpentShift => After.Cost.Spent.Rounded - Before.Cost.Spent.Rounded;
 
     /// <summary>True where another slot is taken.</summary>
     public bool IsOtherSlot => After.Slot != Before.Slot;
@@ -44,6 +44,9 @@ public sealed record PlanDifference
 
     /// <summary>Places that a lamp warms in the plan compared with only.</summary>
     public required ImmutableArray<PlaceId> NoLongerWarmed { get; init; }
+
+    /// <summary>Places coated in the warm booth in the other plan only.</summary>
+    public required ImmutableArray<PlaceId> NewlyInBooth { get; init; }
 
     /// <summary>Minutes that each person works more (or, negative, less) on the car; those with no difference left out. By name.</summary>
     public required ImmutableArray<(string Person, Duration Labour)> People { get; init; }
@@ -63,6 +66,7 @@ public sealed record PlanDifference
             Joints = [.. JointsOf(before, after)],
             NewlyWarmed = [.. warmed.After.Except(warmed.Before).Order()],
             NoLongerWarmed = [.. warmed.Before.Except(warmed.After).Order()],
+            NewlyInBooth = [.. InBooth(after).Except(InBooth(before)).Order()],
             People = [.. PeopleOf(before, after)],
         };
     }
@@ -77,6 +81,9 @@ public sealed record PlanDifference
     }
 
     private static IEnumerable<PlaceId> Warmed(Plan plan) => plan.Steps.Where(step => step.Kind == StepKind.Lamp).SelectMany(step => step.Places).Distinct();
+
+    private static IEnumerable<PlaceId> InBooth(Plan plan) =>
+        plan.Steps.Where(step => step is { Kind: StepKind.StoneChip, HeatTo: not null }).SelectMany(step => step.Places).Distinct();
 
     private static IEnumerable<(string Person, Duration Labour)> PeopleOf(Plan before, Plan after)
     {

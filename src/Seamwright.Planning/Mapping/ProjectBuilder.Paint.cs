@@ -39,7 +39,7 @@ internal sealed partial class ProjectBuilder
             _slots.Add((mode, slots[i], start));
             // The index breaks ties between slots that cost the same: the earlier one.
             long bay = ValueOfTime(_shop.TimeValue.BayDay * _hours.BayDays(slots[0], slots[i]));
-            modes.Add(new Mode { Id = mode, Duration = minutes, Starts = [new Window(start, start + 1)], Cost = labour + bay + i });
+            modes.Add(new Mode { Id = mode, Duration = minutes, Starts = [new Window(start, start + 1)], Cost = labour + bay + (_variation.SpendingOnly ? 0 : i) });
             _modeMeanings.Add((PaintId, mode), new ModeMeaning(painter?.Id, Slot: slots[i]));
         }
         if (_variation.IsSetAside(FactIds.Slots))
@@ -269,9 +269,9 @@ internal sealed partial class ProjectBuilder
             late = next;
             steps.Add(new Seamwright.Scheduling.Step(Math.Max(0, minute), ValueOfTime(late)));
         }
-        return steps.Count == 0 ? [] : [new Charge { Activity = DeliverId, Edge = Edge.Start, Amount = new StepFunction(steps.ToImmutable()) }];
+        return steps.Count == 0 || _variation.SpendingOnly ? [] : [new Charge { Activity = DeliverId, Edge = Edge.Start, Amount = new StepFunction(steps.ToImmutable()) }];
     }
 
     /// <summary>The plan of least spending counts time so little that it only decides between plans that spend the same to within a few cents.</summary>
-    private long ValueOfTime(Money money) => _variation.Aim == PlanAim.Cheapest ? SolverMoney.From(money) / 10_000 : SolverMoney.From(money);
+    private long ValueOfTime(Money money) => _variation.SpendingOnly ? 0 : _variation.Aim == PlanAim.Cheapest ? SolverMoney.From(money) / 10_000 : SolverMoney.From(money);
 }

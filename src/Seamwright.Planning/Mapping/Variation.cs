@@ -13,6 +13,9 @@ internal sealed record Variation
     /// <summary>What is optimised.</summary>
     public PlanAim Aim { get; init; } = PlanAim.Recommended;
 
+    /// <summary>Only what is spent counts: bay days and lateness cost nothing.</summary>
+    public bool SpendingOnly { get; init; }
+
     /// <summary>Joints that must take a certain material.</summary>
     public ImmutableDictionary<PlaceId, MaterialId> Forced { get; init; } = ImmutableDictionary<PlaceId, MaterialId>.Empty;
 

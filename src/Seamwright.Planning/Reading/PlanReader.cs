@@ -19,7 +19,11 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
 
     private const decimal OneCent = 0.01m;
 
-    public Plan Read(Found found, PlanAim aim)
+    /// <summary>Reads a plan.</summary>
+    /// <param name="found">The schedule.</param>
+    /// <param name="aim">What was optimised.</param>
+    /// <param name="among">Which of several plans with that aim, part of the identity; empty = the one.</param>
+    public Plan Read(Found found, PlanAim aim, string among = "")
     {
         var steps = StepReader.Read(planning, found);
         var supplies = Supplies.For(planning, steps, found.Project.Variation.Others);
@@ -33,7 +37,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
         bool asProven = supplies.IsComplete && cost.Total.Amount - bound.Amount < OneCent && bound.Amount - cost.Total.Amount < OneCent;
         return new Plan
         {
-            Id = Identity(aim),
+            Id = Identity(aim, among),
             ParentId = options.ParentId,
             InputHash = planning.Input.ContentHash,
             Seed = options.Seed,
@@ -113,9 +117,9 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
 
     private static decimal StartedHours(Duration duration) => (decimal)Math.Ceiling(duration.TotalHours - 1e-9);
 
-    private string Identity(PlanAim aim)
+    private string Identity(PlanAim aim, string among)
     {
-        string all = $"{planning.Input.ContentHash}|{aim}|{options.Seed}|{EngineVersion}|{options.ParentId}";
+        string all = $"{planning.Input.ContentHash}|{aim}|{options.Seed}|{EngineVersion}|{options.ParentId}{(among.Length == 0 ? "" : $"|{among}")}";
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(all)))[..16];
     }
 }

@@ -64,6 +64,7 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
             PlanCommand.Build(words, _sentences, terminal, planner),
             ChanceCommand.Build(words, _sentences, terminal),
             SupposeCommand.Build(words, _sentences, terminal),
+            CurveCommand.Build(words, _sentences, terminal),
             CureCommand.Build(words, _sentences, terminal),
             AirCommand.Build(words, _sentences, terminal),
             CheckCommand.Build(words, terminal),

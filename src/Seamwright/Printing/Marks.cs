@@ -6,6 +6,9 @@ public sealed record Marks
     /// <summary>Line after a title.</summary>
     public required char Rule { get; init; }
 
+    /// <summary>A line upright.</summary>
+    public required char Upright { get; init; }
+
     /// <summary>Before an item of a list.</summary>
     public required char Bullet { get; init; }
 
@@ -43,6 +46,7 @@ public sealed record Marks
     public static Marks Drawn { get; } = new()
     {
         Rule = '─',
+        Upright = '│',
         Bullet = '•',
         Under = "└ ",
         Then = " → ",
@@ -60,6 +64,7 @@ public sealed record Marks
     public static Marks Typed { get; } = new()
     {
         Rule = '-',
+        Upright = '|',
         Bullet = '*',
         Under = "- ",
         Then = " -> ",

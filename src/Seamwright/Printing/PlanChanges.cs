@@ -11,12 +11,13 @@ internal static class PlanChanges
     public static IReadOnlyList<string> Of(Page page, PlanDifference difference)
     {
         string[] changes = [.. Joints(page, difference), .. Equipment(page, difference)];
+        if (changes.Length == 0)
+            changes = [.. Work(page, difference)];
         if (changes.Length > 0)
             return changes;
-        string[] work = [.. Work(page, difference)];
-        return work.Length > 0 ? work
-            : difference.Joints.Any(joint => joint.Before.Applied != joint.After.Applied) ? [page.Say("change.order-of-work")]
-            : [page.Say("change.cures")];
+        // Nobody can see where the money went: its parts tell.
+        string[] money = [.. CostParts.Differences(page, difference.Before.Cost, difference.After.Cost)];
+        return [page.Say(difference.Joints.Any(joint => joint.Before.Applied != joint.After.Applied) ? "change.order-of-work" : "change.cures"), .. money];
     }
 
     private static IEnumerable<string> Joints(Page page, PlanDifference difference)
@@ -33,6 +34,8 @@ internal static class PlanChanges
             yield return page.Say("change.lamp", difference.NewlyWarmed);
         if (!difference.NoLongerWarmed.IsEmpty)
             yield return page.Say("change.no-lamp", difference.NoLongerWarmed);
+        if (!difference.NewlyInBooth.IsEmpty)
+            yield return page.Say("change.booth", difference.NewlyInBooth);
         var (before, after) = (Ordered(difference.Before), Ordered(difference.After));
         if (before.Count == 0 && after.Count > 0)
             yield return page.Say("change.delivery", after);

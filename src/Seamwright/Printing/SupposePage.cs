@@ -62,7 +62,7 @@ public static class SupposePage
 
     private static void Compare(Page page, RepairInput input, RepairInput supposed, PlanDifference difference)
     {
-        bool asGood = difference.ReadyShift == Duration.Zero && difference.CostShift.Rounded.Amount == 0 && !difference.IsOtherSlot && difference.DeliveryShift == Duration.Zero;
+        bool asGood = difference.ReadyShift == Duration.Zero && difference.CostShift.Amount == 0 && !difference.IsOtherSlot && difference.DeliveryShift == Duration.Zero;
         if (asGood)
             page.Paragraph(page.Say(difference.Joints.IsEmpty ? "suppose.nothing" : "suppose.as-good"), tone: Tone.Answer);
         else
@@ -86,8 +86,8 @@ public static class SupposePage
 
     private static string Cost(Page page, PlanDifference difference)
     {
-        var shift = difference.CostShift.Rounded;
-        var total = difference.Before.Cost.Total + difference.CostShift;
+        var shift = difference.CostShift;
+        var total = difference.After.Cost.Total + difference.SlotMoved;
         return shift.Amount == 0 ? page.Say("suppose.cost-same", page.Format.Text(total, "currency"))
             : shift.Amount > 0 ? page.Say("suppose.dearer", shift, page.Format.Text(total, "currency"), difference.Before.Cost.Total)
             : page.Say("suppose.cheaper", -shift, page.Format.Text(total, "currency"), difference.Before.Cost.Total);
@@ -117,7 +117,7 @@ public static class SupposePage
         grid.Row(page.Say("suppose.row-ready"), page.Format.Moment(before.ReadyForPaint), new Run(page.Format.Moment(after.ReadyForPaint), Tone.Strong), Shift(page, difference.ReadyShift));
         grid.Row(page.Say("suppose.row-slot"), page.Format.Moment(before.Slot), new Run(page.Format.Moment(after.Slot), Tone.Strong), Shift(page, after.Slot - before.Slot));
         grid.Row(page.Say("suppose.row-delivery"), page.Format.Moment(before.ReadyForDelivery), new Run(page.Format.Moment(after.ReadyForDelivery), Tone.Strong), Shift(page, difference.DeliveryShift));
-        grid.Row(page.Say("suppose.row-total"), page.Format.Text(before.Cost.Total), new Run(page.Format.Text(before.Cost.Total + difference.CostShift), Tone.Strong), page.Format.Text(difference.CostShift, "signed"));
+        grid.Row(page.Say("suppose.row-total"), page.Format.Text(before.Cost.Total), new Run(page.Format.Text(after.Cost.Total + difference.SlotMoved), Tone.Strong), page.Format.Text(difference.CostShift, "signed"));
         grid.Write();
         var parts = CostParts.Differences(page, before.Cost, after.Cost).ToList();
         if (difference.SlotMoved.Rounded.Amount != 0)
