@@ -124,6 +124,9 @@ public sealed record Joint
     /// <summary>Material the technician insists on; null = open.</summary>
     public MaterialId? Wanted { get; init; }
 
+    /// <summary>True where it is to be cured under a lamp, whatever that costs; false = where it pays.</summary>
+    public bool UnderLamp { get; init; }
+
     /// <summary>All runs together.</summary>
     public Length TotalLength => Length * Count;
 

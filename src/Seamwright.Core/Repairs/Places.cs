@@ -41,6 +41,9 @@ public sealed record Bond
     /// <summary>Part of the car that one lamp covers.</summary>
     public string? Zone { get; init; }
 
+    /// <summary>True where it is to be cured under a lamp, whatever that costs; false = where it pays.</summary>
+    public bool UnderLamp { get; init; }
+
     /// <summary>Bonds and operations that come first.</summary>
     public ImmutableArray<PlaceId> After { get; init; } = [];
 }

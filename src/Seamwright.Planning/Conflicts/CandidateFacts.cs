@@ -19,6 +19,9 @@ internal static class CandidateFacts
         var facts = new List<Fact>();
         facts.AddRange(Asked(planning).Select(sheet => Shelf(planning, sheet)));
         facts.Add(NozzlesInDrawer(planning));
+        facts.AddRange(planning.Repair.Joints.Where(joint => joint.UnderLamp).Select(joint => joint.Id)
+            .Concat(planning.Repair.Bonds.Where(bond => bond.UnderLamp).Select(bond => bond.Id))
+            .Select(place => new Fact(FactIds.Lamp(place), place, Reason.Of("fact-lamp-asked"))));
         facts.Add(Slots(planning));
         facts.Add(Hours(planning));
         if (Supplier(planning) is { } supplier)

@@ -52,7 +52,7 @@ internal sealed partial class ProjectBuilder
             var hold = HoldId(bond.Id);
             var unheated = new ModeId("clock");
             var modes = ImmutableArray.CreateBuilder<Mode>();
-            modes.Add(new Mode { Id = unheated, Starts = [new Window(0, 1)] });
+            modes.Add(new Mode { Id = unheated, Starts = [MustBeUnderLamp(bond.UnderLamp, bond.Id) ? Never : new Window(0, 1)] });
             var clean = AddWork(CleanBondId(bond.Id).Value, StepKind.CleanBond, [bond.Id], Skill.Clean, Minutes(bond.CleanTime), BeforePaintDays);
             if (bond.Closed is null)
                 AddFit(bond, sheet);

@@ -28,6 +28,8 @@ internal sealed partial class ProjectBuilder
 
     private bool LampsOn => _shop.Lamps is not null && !_variation.WithoutLamp;
 
+    private bool MustBeUnderLamp(bool asked, PlaceId place) => asked && !_variation.IsSetAside(FactIds.Lamp(place));
+
     private static string ZoneOf(Joint joint) => joint.Zone ?? joint.Id.Value;
 
     private void AddLampSessions(IReadOnlyList<JointOption> options)
@@ -184,7 +186,7 @@ internal sealed partial class ProjectBuilder
 
     /// <summary>Whether a lamp is offered to speed this seal's cure: the search asks for it where a slot is not reached without.</summary>
     private bool LampMayHelp(DataSheet sheet, JointOption option) =>
-        _variation.LampCuresSeals && sheet.IsTwoPart && sheet.Heat is not null && option.Joint.Stage != Stage.AfterPaintHeat && option.Ready is not null;
+        (_variation.LampCuresSeals || MustBeUnderLamp(option.Joint.UnderLamp, option.Joint.Id)) && sheet.IsTwoPart && sheet.Heat is not null && option.Joint.Stage != Stage.AfterPaintHeat && option.Ready is not null;
 
     /// <summary>Warm enough to begin, cool enough to allow: ten kelvins above the sheet's floor, at most halfway to its ceiling.</summary>
     private static Temperature PreheatTarget(DataSheet sheet)

@@ -46,7 +46,12 @@ internal sealed partial class ProjectBuilder
         foreach (var group in chosen.SelectMany(joint => joint.Options).GroupBy(option => (option.Sheet.Id, option.Joint.Stage)))
             AddSessions([.. group]);
         foreach (var (joint, options) in chosen)
-            AddSeal(joint, options);
+        {
+            var open = MustBeUnderLamp(joint.UnderLamp, joint.Id) ? options.FindAll(option => SessionsFor(option).Any()) : options;
+            if (open.Count == 0)
+                return false;
+            AddSeal(joint, open);
+        }
         return true;
     }
 
@@ -235,9 +240,10 @@ internal sealed partial class ProjectBuilder
     private IEnumerable<(string Key, ImmutableArray<BatchId> Batches)> SessionsFor(JointOption option)
     {
         var joint = option.Joint;
-        if (_sessions.TryGetValue((option.Sheet.Id, joint.Stage), out var sessions))
+        bool onlyLamp = MustBeUnderLamp(joint.UnderLamp, joint.Id);
+        if (!onlyLamp && _sessions.TryGetValue((option.Sheet.Id, joint.Stage), out var sessions))
             yield return ("", sessions);
-        foreach (var lamp in LampSessionsFor(option))
+        foreach (var lamp in LampSessionsFor(option).Where(lamp => !onlyLamp || _lampCured.Contains(lamp.Batches[0])))
             yield return lamp;
     }
 

@@ -66,6 +66,9 @@ internal static class FactIds
 
     public static string Skill(string what) => $"{what}/people";
 
+    /// <summary>A lamp is asked for at a place.</summary>
+    public static string Lamp(PlaceId place) => $"{place}/lamp";
+
     public static string CureTime(PlaceId place) => $"{place}/cure-time";
 
     /// <summary>Nothing at all can be done at a place: setting it aside leaves the place out.</summary>

@@ -31,6 +31,30 @@ public sealed record JointTakes(PlaceId Joint, MaterialId Material) : Suppositio
     }
 }
 
+/// <summary>A joint or bond is cured under a lamp, whether that pays or not.</summary>
+/// <param name="Place">The joint or bond.</param>
+public sealed record LampUsed(PlaceId Place) : Supposition
+{
+    /// <inheritdoc/>
+    public override Reason InWords => Reason.Of("suppose-lamp-used", Place);
+
+    /// <inheritdoc/>
+    public override string Key => $"lamp on {Place}";
+
+    /// <inheritdoc/>
+    public override Supposed Apply(RepairInput input)
+    {
+        if (input.Shop.Lamps is null)
+            return Not("suppose-lamps-unknown");
+        var repair = input.Repair;
+        if (repair.Joints.Any(joint => joint.Id == Place))
+            return Fits(input with { Repair = repair with { Joints = [.. repair.Joints.Select(joint => joint.Id == Place ? joint with { UnderLamp = true } : joint)] } });
+        if (repair.Bonds.Any(bond => bond.Id == Place))
+            return Fits(input with { Repair = repair with { Bonds = [.. repair.Bonds.Select(bond => bond.Id == Place ? bond with { UnderLamp = true } : bond)] } });
+        return Not("suppose-no-lamp-place", Place, repair.Joints.Select(joint => joint.Id).Concat(repair.Bonds.Select(bond => bond.Id)).ToList());
+    }
+}
+
 /// <summary>A paint slot offered is moved to another time; the others stay.</summary>
 /// <param name="From">Slot as offered.</param>
 /// <param name="To">Its new time.</param>

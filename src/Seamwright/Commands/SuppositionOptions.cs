@@ -21,6 +21,7 @@ internal sealed class SuppositionOptions
     private readonly Option<string> _humidity;
     private readonly Option<string[]> _person;
     private readonly Option<string[]> _away;
+    private readonly Option<string[]> _lampOn;
     private readonly Option<string> _lamps;
     private readonly Option<string> _deliveryLate;
     private readonly Option<bool> _noDelivery;
@@ -37,12 +38,13 @@ internal sealed class SuppositionOptions
         _humidity = new Option<string>("--humidity") { Description = words.Say("cli.suppose.humidity"), HelpName = "PERCENT" };
         _person = new Option<string[]>("--one-more") { Description = words.Say("cli.suppose.one-more"), HelpName = "PERSON" };
         _away = new Option<string[]>("--away") { Description = words.Say("cli.suppose.away"), HelpName = "PERSON" };
+        _lampOn = new Option<string[]>("--lamp-on") { Description = words.Say("cli.suppose.lamp-on"), HelpName = "PLACE" };
         _lamps = new Option<string>("--lamps") { Description = words.Say("cli.suppose.lamps"), HelpName = "N" };
         _deliveryLate = new Option<string>("--delivery-late") { Description = words.Say("cli.suppose.delivery-late"), HelpName = "TIME" };
         _noDelivery = new Option<bool>("--no-delivery") { Description = words.Say("cli.suppose.no-delivery") };
         _withoutPack = new Option<string[]>("--without-pack") { Description = words.Say("cli.suppose.without-pack"), HelpName = "PACK" };
         _arrives = new Option<string>("--arrives") { Description = words.Say("cli.suppose.arrives"), HelpName = "WHEN" };
-        _all = [_joint, _slot, _heatingOn, _setPoint, _humidity, _person, _away, _lamps, _deliveryLate, _noDelivery, _withoutPack, _arrives];
+        _all = [_joint, _slot, _heatingOn, _setPoint, _humidity, _person, _away, _lampOn, _lamps, _deliveryLate, _noDelivery, _withoutPack, _arrives];
         foreach (var option in _all)
             command.Options.Add(option);
     }
@@ -66,6 +68,7 @@ internal sealed class SuppositionOptions
             supposed.Add(new HumidityHeld(humidity));
         supposed.AddRange((parsed.GetValue(_person) ?? []).Select(like => new OneMorePerson(like)));
         supposed.AddRange((parsed.GetValue(_away) ?? []).Select(who => new PersonAway(who)));
+        supposed.AddRange((parsed.GetValue(_lampOn) ?? []).Select(place => new LampUsed(new PlaceId(place))));
         AddIf(Lamps(parsed.GetValue(_lamps), typed));
         if (typed.Span(_deliveryLate.Name, parsed.GetValue(_deliveryLate)) is { } late)
             supposed.Add(new DeliveryLate(late));

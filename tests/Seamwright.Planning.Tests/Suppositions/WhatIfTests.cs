@@ -108,6 +108,26 @@ public sealed class WhatIfTests
     }
 
     [Fact]
+    public void A_lamp_that_is_used_costs_its_hours_and_gains_its_time()
+    {
+        var answer = Ask("aluminium-apron", new LampUsed(new("B1")));
+
+        Assert.Equal([new PlaceId("B1")], answer.Difference!.NewlyWarmed);
+        Assert.True(answer.Difference.ReadyShift < Duration.Zero);
+        Assert.True(answer.Then!.Cost.Lamp > answer.Present!.Cost.Lamp);
+    }
+
+    [Fact]
+    public void A_lamp_on_a_seam_that_no_lamp_cures_is_named_in_the_conflict()
+    {
+        // A sprayed seam of the wheelhouse: the shop's only material for it is one-part.
+        var answer = Ask("evening-slot", new LampUsed(new("J1")));
+
+        Assert.Null(answer.Then);
+        Assert.Contains(answer.Conflicts.SelectMany(conflict => conflict.Facts), fact => fact.Id == "J1/lamp");
+    }
+
+    [Fact]
     public void Several_suppositions_are_taken_together()
     {
         var input = Examples.Read("evening-slot");
@@ -154,6 +174,7 @@ public sealed class WhatIfTests
         { new OneMorePerson("nobody"), "suppose-no-person" },
         { new PersonAway("nobody"), "suppose-no-person" },
         { new PackGone(new("Z")), "suppose-no-pack" },
+        { new LampUsed(new("J9")), "suppose-no-lamp-place" },
     };
 
     [Fact]
