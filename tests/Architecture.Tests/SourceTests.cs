@@ -18,6 +18,7 @@ public partial class SourceTests
     [InlineData("src/Seamwright.Core")]
     [InlineData("src/Seamwright.Scheduling")]
     [InlineData("src/Seamwright.Planning")]
+    [InlineData("src/Seamwright.Documents")]
     public void Computations_touch_no_file_network_process_or_environment(string folder)
     {
         string[] outside = ["System.IO", "System.Net", "System.Diagnostics.Process", "File.", "Directory.", "Environment.Get", "Console."];
@@ -33,6 +34,7 @@ public partial class SourceTests
     [InlineData("src/Seamwright.Core")]
     [InlineData("src/Seamwright.Scheduling")]
     [InlineData("src/Seamwright.Planning")]
+    [InlineData("src/Seamwright.Documents")]
     public void Computations_read_no_clock_and_draw_no_unseeded_number(string folder)
     {
         string[] moods = ["DateTime.Now", "DateTime.UtcNow", "DateTimeOffset.Now", "DateTimeOffset.UtcNow", "SystemClock", "new Random()", "Guid.NewGuid"];

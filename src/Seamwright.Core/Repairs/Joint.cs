@@ -115,6 +115,9 @@ public sealed record Joint
     /// <summary>Part of the car that one lamp covers, joints of one zone are warmed together; defaults to the joint alone.</summary>
     public string? Zone { get; init; }
 
+    /// <summary>Where it lies in the seam map; null = by its type, stage and position.</summary>
+    public PanelEdge? Edge { get; init; }
+
     /// <summary>Bonds and operations that come first.</summary>
     public ImmutableArray<PlaceId> After { get; init; } = [];
 

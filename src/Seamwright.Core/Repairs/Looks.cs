@@ -165,3 +165,22 @@ public enum Stage
     /// <summary>After the heat of the paint bake.</summary>
     AfterPaintHeat,
 }
+
+/// <summary>Edge of the replaced panel's opening along which a place lies, the panel seen from outside and unfolded.</summary>
+public enum PanelEdge
+{
+    /// <summary>Towards the front of the vehicle.</summary>
+    Front,
+
+    /// <summary>Upper edge.</summary>
+    Top,
+
+    /// <summary>Towards the rear of the vehicle.</summary>
+    Rear,
+
+    /// <summary>Lower edge.</summary>
+    Bottom,
+
+    /// <summary>Not at an edge: inside the opening, behind the panel.</summary>
+    Inside,
+}

@@ -75,6 +75,9 @@ public sealed record BareArea
     /// <summary>When it is done.</summary>
     public Stage Stage { get; init; } = Stage.BeforePaint;
 
+    /// <summary>Where it lies in the seam map; null = by its position and stage.</summary>
+    public PanelEdge? Edge { get; init; }
+
     /// <summary>Bonds and operations that come first.</summary>
     public ImmutableArray<PlaceId> After { get; init; } = [];
 }
@@ -118,6 +121,9 @@ public sealed record Cavity
 
     /// <summary>When it is done; after the paint heat unless the access closes before and the foam stands the bake.</summary>
     public Stage Stage { get; init; } = Stage.AfterPaintHeat;
+
+    /// <summary>Where it lies in the seam map; null = by its position and stage.</summary>
+    public PanelEdge? Edge { get; init; }
 
     /// <summary>Bonds and operations that come first.</summary>
     public ImmutableArray<PlaceId> After { get; init; } = [];

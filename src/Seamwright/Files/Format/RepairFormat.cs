@@ -56,6 +56,7 @@ internal static class RepairFormat
         May("above", Word<LayerAbove>(), "paint", "What comes over it.", "stone-chip"),
         May("stage", Word<Stage>(), "before-paint", "When it is done.", "before-access-closes"),
         May("zone", Text, "the joint alone", "Part of the car that one lamp covers.", "rear"),
+        May("edge", Word<PanelEdge>(), "by type, stage and position", "Where it lies in the drawn seam map: edge of the panel's opening, or inside it.", "top"),
         May("after", After, "none", "Bonds and operations that come first.", "[B1]"),
         May("galvanic_isolation", Flag, "yes where aluminium, magnesium or carbon-fibre meets another metal, else no", "The bead is part of what keeps different metals apart.", "true"),
         May("wanted", Id, "open", "Short name of the material the technician insists on.", "SL2"),
@@ -87,6 +88,7 @@ internal static class RepairFormat
         May("stone_chip", Flag, "no", "Stone-chip coating is sprayed on it in the booth before the paint slot.", "true"),
         May("position", Word<Position>(), "level", "How it lies.", "overhead"),
         May("stage", Word<Stage>(), "before-paint", "When it is done.", "before-paint"),
+        May("edge", Word<PanelEdge>(), "by position and stage", "Where it lies in the drawn seam map: edge of the panel's opening, or inside it.", "bottom"),
         May("after", After, "none", "Bonds and operations that come first.", "[O1]"),
     ]);
 
@@ -99,6 +101,7 @@ internal static class RepairFormat
         May("length", Of(Measures.SeamLength), "counts as one place", "Length of the section.", "0.7 m"),
         May("drains", Count(), "0", "Drain and wax holes that stay open.", "2"),
         May("stage", Word<Stage>(), "after-paint-heat", "When it is done.", "after-paint-heat"),
+        May("edge", Word<PanelEdge>(), "inside", "Where it lies in the drawn seam map: edge of the panel's opening, or inside it.", "inside"),
         May("after", After, "none", "Bonds and operations that come first.", "[O1]"),
     ]);
 

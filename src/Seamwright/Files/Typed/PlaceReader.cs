@@ -48,6 +48,7 @@ internal sealed class PlaceReader(DateTimeZone zone, Instant? now, ImmutableDict
             Above = map.Word<LayerAbove>("above") ?? LayerAbove.Paint,
             Stage = map.Word<Stage>("stage") ?? Stage.BeforePaint,
             Zone = map.Text("zone"),
+            Edge = map.Word<PanelEdge>("edge"),
             After = Places(map, "after"),
             GalvanicIsolation = map.Flag("galvanic_isolation") ?? IsGalvanic(metals),
             Wanted = map.Find("wanted") is { } wanted ? Material(wanted) : null,
@@ -96,6 +97,7 @@ internal sealed class PlaceReader(DateTimeZone zone, Instant? now, ImmutableDict
             StoneChip = map.Flag("stone_chip") ?? false,
             Position = map.Word<Position>("position") ?? Position.Level,
             Stage = map.Word<Stage>("stage") ?? Stage.BeforePaint,
+            Edge = map.Word<PanelEdge>("edge"),
             After = Places(map, "after"),
         };
     }
@@ -112,6 +114,7 @@ internal sealed class PlaceReader(DateTimeZone zone, Instant? now, ImmutableDict
             Length = map.Length("length"),
             Drains = map.Whole("drains") ?? 0,
             Stage = map.Word<Stage>("stage") ?? Stage.AfterPaintHeat,
+            Edge = map.Word<PanelEdge>("edge"),
             After = Places(map, "after"),
         };
     }
