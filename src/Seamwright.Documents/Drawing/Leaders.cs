@@ -6,7 +6,7 @@ namespace Seamwright.Documents.Drawing;
 /// <param name="Anchor">What it names.</param>
 /// <param name="Elbow">Where the line turns level.</param>
 /// <param name="End">Where the line ends, beside the label.</param>
-/// <param name="Lines">The label, one or two lines.</param>
+/// <param name="Lines">The label, at most three lines.</param>
 /// <param name="Box">Room of the label.</param>
 public sealed record Leader(Spot Anchor, Spot Elbow, Spot End, ImmutableArray<string> Lines, Box Box);
 
@@ -17,6 +17,7 @@ public static class Leaders
     public const string Look = "text text--small";
 
     private const double Gap = 8;
+    private const int MostLines = 3;
 
     /// <summary>Sets the labels.</summary>
     /// <param name="labels">What is named, and where it lies: left of the column.</param>
@@ -27,7 +28,7 @@ public static class Leaders
     public static ImmutableArray<Leader> Set(IEnumerable<(Spot Anchor, string Text)> labels, double left, double width, double middle)
     {
         double line = Styles.SizeOf(Look) * Lettering.LineHeight;
-        var wrapped = labels.Select(label => (label.Anchor, Lines: Lettering.Wrap(label.Text, Look, width, 2))).OrderBy(label => label.Anchor.Y).ThenBy(label => label.Anchor.X).ToArray();
+        var wrapped = labels.Select(label => (label.Anchor, Lines: Lettering.Wrap(label.Text, Look, width, MostLines))).OrderBy(label => label.Anchor.Y).ThenBy(label => label.Anchor.X).ToArray();
         double height = wrapped.Sum(label => label.Lines.Length * line + Gap) - Gap;
 
         // Each exchange of two crossing lines makes both together shorter, so this comes to an end.
@@ -81,7 +82,7 @@ public static class Leaders
     public static double HeightOf(IEnumerable<string> texts, double width)
     {
         double line = Styles.SizeOf(Look) * Lettering.LineHeight;
-        return texts.Sum(text => Lettering.Wrap(text, Look, width, 2).Length * line + Gap) - Gap;
+        return texts.Sum(text => Lettering.Wrap(text, Look, width, MostLines).Length * line + Gap) - Gap;
     }
 
     /// <summary>Puts labels and lines on a canvas.</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 
 namespace Seamwright.Documents.Drawing;
@@ -131,20 +132,19 @@ public static class Styles
         ("ring", new(Fill: Ink.None, Stroke: Ink.Colour, Width: 1.8)),
     ];
 
+    // Every letter measured asks for these; looks are few.
+    private static readonly ConcurrentDictionary<string, (double Size, bool Bold)> Letters = new(StringComparer.Ordinal);
+
     /// <summary>Size of letters of a look. [drawing units]</summary>
-    public static double SizeOf(string look) => Last(look, style => style.Size) ?? UsualSize;
+    public static double SizeOf(string look) => LettersOf(look).Size;
 
     /// <summary>Whether letters of a look are heavy.</summary>
-    public static bool IsBold(string look) => Last<bool>(look, style => style.Bold ? true : null) ?? false;
+    public static bool IsBold(string look) => LettersOf(look).Bold;
 
-    private static T? Last<T>(string look, Func<Style, T?> part) where T : struct
+    private static (double Size, bool Bold) LettersOf(string look) => Letters.GetOrAdd(look, static look =>
     {
-        T? last = null;
-        foreach (var (name, style) in All)
-        {
-            if (part(style) is { } value && look.Split(' ').Contains(name))
-                last = value;
-        }
-        return last;
-    }
+        string[] classes = look.Split(' ');
+        var styles = All.Where(entry => classes.Contains(entry.Class)).Select(entry => entry.Style).ToList();
+        return (styles.LastOrDefault(style => style.Size is not null)?.Size ?? UsualSize, styles.Any(style => style.Bold));
+    });
 }

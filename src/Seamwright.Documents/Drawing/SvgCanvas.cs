@@ -11,6 +11,7 @@ public sealed class SvgCanvas : ICanvas
     private readonly XmlWriter _writer;
     private readonly HashSet<string> _classes = new(StringComparer.Ordinal);
     private readonly Stack<bool> _links = new();
+    private bool _hasLinks;
 
     private SvgCanvas() =>
         _writer = XmlWriter.Create(_marks, new XmlWriterSettings { ConformanceLevel = ConformanceLevel.Fragment, Indent = true, IndentChars = " ", NewLineChars = "\n" });
@@ -29,6 +30,7 @@ public sealed class SvgCanvas : ICanvas
         ArgumentNullException.ThrowIfNull(mark);
         if (mark.Link is { } link)
         {
+            _hasLinks = true;
             _writer.WriteStartElement("a");
             Attribute("href", link);
             Attribute("aria-label", mark.Title);
@@ -113,7 +115,8 @@ public sealed class SvgCanvas : ICanvas
             writer.WriteAttributeString("viewBox", $"0 0 {Number(drawing.Width)} {Number(drawing.Height)}");
             writer.WriteAttributeString("width", Number(drawing.Width));
             writer.WriteAttributeString("height", Number(drawing.Height));
-            writer.WriteAttributeString("role", "img");
+            // An image has no parts for a screen reader: a drawing with something to choose is a group.
+            writer.WriteAttributeString("role", canvas._hasLinks ? "group" : "img");
             writer.WriteAttributeString("aria-label", Clean($"{drawing.Title}. {drawing.Description}"));
             writer.WriteRaw("\n");
             // A title of the whole would pop up over every part of it in a page; the label says the same there.

@@ -87,7 +87,7 @@ internal static class EdgeLayout
     // Name and sign in the first line, then the texts.
     private static Set Labelled(MapMeasures measures, Joint joint, ImmutableArray<Run> runs, double x, double top, Align align)
     {
-        double badge = MapMeasures.BadgeWidth(joint.Id);
+        double badge = measures.BadgeWidth(joint.Id);
         double wide = badge + MapMeasures.SignRoom;
         double left = align switch { Align.Start => x, Align.Middle => x - wide / 2, _ => x - wide };
         var texts = ImmutableArray.CreateBuilder<PlacedText>();

@@ -7,7 +7,9 @@ namespace Seamwright.Documents.SeamMap;
 /// <summary>Sets inner seams, bare areas and cavities in rows inside the opening: what lies at the top first, what lies at the bottom last.</summary>
 internal sealed class InnerLayout(MapMeasures measures)
 {
-    private const double Gap = 18;
+    /// <summary>Least distance of two things in a row, and of two rows. [drawing units]</summary>
+    public const double Gap = 18;
+
     private const double CellHeight = 24;
 
     /// <summary>Something inside, with its size.</summary>
@@ -66,12 +68,12 @@ internal sealed class InnerLayout(MapMeasures measures)
         double y = room.Top + spare;
         foreach (var row in rows)
         {
-            double gap = (room.Width - row.Sum(item => item.Width)) / (row.Count + 1);
+            double gap = (room.Width - row.Sum(item => item.Width) - Gap * (row.Count - 1)) / (row.Count + 1);
             double x = room.Left + gap;
             foreach (var item in row)
             {
                 yield return new(item, new Box(x, y, item.Width, item.Height));
-                x += item.Width + gap;
+                x += item.Width + Gap + gap;
             }
             y += row.Max(item => item.Height) + Gap + spare;
         }
@@ -97,7 +99,8 @@ internal sealed class InnerLayout(MapMeasures measures)
 
     private List<(string Look, string Text)> Texts(PlaceId id, string name, string fact)
     {
-        var lines = new List<(string, string)> { ("text text--small text--name", Lettering.Cut(id.Value, "text text--small text--name", 90)), (MapMeasures.Plain, fact) };
+        var lines = new List<(string, string)> { ("text text--small text--name", Lettering.Cut(id.Value, "text text--small text--name", measures.NameWidth)) };
+        lines.AddRange(Lettering.Wrap(fact, MapMeasures.Plain, measures.Options.IsNarrow ? 84 : 110, 2).Select(line => (MapMeasures.Plain, line)));
         if (!measures.Options.IsNarrow)
             lines.AddRange(Lettering.Wrap(name, MapMeasures.Small, 110, 2).Select(line => (MapMeasures.Small, line)));
         return lines;

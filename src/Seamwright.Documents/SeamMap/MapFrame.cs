@@ -52,7 +52,7 @@ internal sealed record MapFrame
 
     private bool IsWideEnough() =>
         Above.Concat(Below).All(course => course.Sum(Measures.Slot) <= Opening.Width)
-        && Rows.All(row => row.Sum(item => item.Width) <= Inner.Width);
+        && Rows.All(row => row.Sum(item => item.Width) + InnerLayout.Gap * (row.Count - 1) <= Inner.Width);
 
     private static MapFrame At(double scale, Repair repair, ImmutableDictionary<PlaceId, PanelEdge> edges, MapOptions options, IWords words)
     {

@@ -45,6 +45,12 @@ public sealed record MapSeam
     /// <summary>Its runs, at the scale of the map; dabs: one run through all of them.</summary>
     public required ImmutableArray<Run> Runs { get; init; }
 
+    /// <summary>Its name, shortened where the sheet is narrow.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Dabs that are drawn, at most as many as there are.</summary>
+    public required int Dabs { get; init; }
+
     /// <summary>Where its name stands.</summary>
     public required Box Badge { get; init; }
 

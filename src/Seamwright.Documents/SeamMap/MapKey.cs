@@ -62,8 +62,8 @@ internal sealed record MapKey
             canvas.Line("rule", new(12, row.Box.Top), new(row.Box.Right, row.Box.Top));
             canvas.Open(new Mark($"seam seam--{SeamMapDrawing.Name(row.Seam.State)}", row.Seam.Title, Layout.Options.Link(joint.Id), joint.Id.Value));
             canvas.Rectangle("hit", row.Box);
-            SeamMapDrawing.Badge(canvas, row.Badge, joint);
-            SeamStroke.Draw(canvas, row.Sample, joint.Count > 3 ? joint with { Count = 3 } : joint, row.Seam.State);
+            SeamMapDrawing.Badge(canvas, row.Badge, row.Seam);
+            SeamStroke.Draw(canvas, row.Sample, joint, row.Seam.State, Math.Min(3, row.Seam.Dabs));
             StateSign.Draw(canvas, row.Sign, row.Seam.State);
             foreach (var text in row.Texts)
                 text.Draw(canvas);
@@ -108,10 +108,10 @@ internal sealed record MapKey
     private static ImmutableArray<Row> List(MapLayout layout, IWords words, double top)
     {
         var titles = new MapTitles(words);
-        double width = layout.Options.Width;
-        double badge = layout.Seams.IsEmpty ? 0 : layout.Seams.Max(seam => MapMeasures.BadgeWidth(seam.Joint.Id));
-        double height = Math.Max(layout.Options.IsNarrow ? 42 : 28, layout.Options.Target);
         var measures = new MapMeasures(layout.Scale, layout.Options, words);
+        double width = layout.Options.Width;
+        double badge = layout.Seams.IsEmpty ? 0 : layout.Seams.Max(seam => measures.BadgeWidth(seam.Joint.Id));
+        double height = Math.Max(layout.Options.IsNarrow ? 42 : 28, layout.Options.Target);
         var rows = ImmutableArray.CreateBuilder<Row>();
         double stateWidth = layout.Seams.IsEmpty ? 0 : layout.Seams.Max(seam => Lettering.Width(titles.State(seam.State), Plain));
         double stateLeft = width - 12 - stateWidth;
@@ -138,7 +138,7 @@ internal sealed record MapKey
                 texts.Add(new(Faint, new(text + half, middle + 4), Lettering.Cut(facts, Faint, half), Align.Start));
             }
             rows.Add(new Row(
-                seam, new Box(12, y, width - 24, height), new Box(12, middle - 10, MapMeasures.BadgeWidth(joint.Id), 20),
+                seam, new Box(12, y, width - 24, height), new Box(12, middle - 10, measures.BadgeWidth(joint.Id), 20),
                 new Run(new(sample, middle), new(sample + 46, middle)), [.. texts], sign));
             y += height;
         }

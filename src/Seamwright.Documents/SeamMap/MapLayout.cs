@@ -67,7 +67,7 @@ public sealed record MapLayout
         var seams = repair.Joints.Select(joint =>
         {
             var state = SeamStates.Of(joint, decisions.GetValueOrDefault(joint.Id), at);
-            return Seam(sets[joint.Id], edges[joint.Id], state, titles.Of(joint, state), options);
+            return Seam(sets[joint.Id], frame.Measures, edges[joint.Id], state, titles.Of(joint, state));
         });
 
         var inner = new InnerLayout(frame.Measures);
@@ -126,9 +126,9 @@ public sealed record MapLayout
                 yield return set;
             y += EdgeLayout.Height(measures, course);
         }
-        foreach (var set in EdgeLayout.Upright(measures, frame.Front, opening.Top, opening.Height, opening.Left, leftwards: true))
+        foreach (var set in EdgeLayout.Upright(measures, frame.Front, opening.Top + 8, opening.Height - 16, opening.Left, leftwards: true))
             yield return set;
-        foreach (var set in EdgeLayout.Upright(measures, frame.Rear, opening.Top, opening.Height, opening.Right, leftwards: false))
+        foreach (var set in EdgeLayout.Upright(measures, frame.Rear, opening.Top + 8, opening.Height - 16, opening.Right, leftwards: false))
             yield return set;
         foreach (var placed in InnerLayout.Place(frame.Rows, InnerRoom(frame)).Where(placed => placed.Item.Joint is not null))
             yield return EdgeLayout.Inside(measures, placed.Item.Joint!, placed.Box.Left, placed.Box.Top, placed.Box.Width);
@@ -142,20 +142,27 @@ public sealed record MapLayout
         const string look = "text text--small text--faint";
         yield return new(look, new(opening.Centre.X, opening.Top + 21), words.Word(PanelEdge.Top), Align.Middle);
         yield return new(look, new(opening.Centre.X, opening.Bottom - 13), words.Word(PanelEdge.Bottom), Align.Middle);
-        yield return new(look, new(opening.Left + 13, opening.Top + 21), words.Word(PanelEdge.Front), Align.Start);
-        yield return new(look, new(opening.Right - 13, opening.Top + 21), words.Word(PanelEdge.Rear), Align.End);
+        var front = new PlacedText(look, new(opening.Left + 13, opening.Top + 21), words.Word(PanelEdge.Front), Align.Start);
+        var rear = new PlacedText(look, new(opening.Right - 13, opening.Top + 21), words.Word(PanelEdge.Rear), Align.End);
+        if (Lettering.Width(words.Word(PanelEdge.Top), look) / 2 + 6 > opening.Centre.X - Math.Max(front.Box.Right, 2 * opening.Centre.X - rear.Box.Left))
+            yield break;
+        yield return front;
+        yield return rear;
     }
 
-    private static MapSeam Seam(EdgeLayout.Set set, PanelEdge edge, SeamState state, string title, MapOptions options)
+    private static MapSeam Seam(EdgeLayout.Set set, MapMeasures measures, PanelEdge edge, SeamState state, string title)
     {
-        var hit = set.Runs.Select(run => new Box(Math.Min(run.From.X, run.To.X), Math.Min(run.From.Y, run.To.Y), Math.Abs(run.To.X - run.From.X), Math.Abs(run.To.Y - run.From.Y)).Grown(9))
-            .Aggregate((a, b) => a.With(b)).With(set.Badge).AtLeast(options.Target, options.Target);
+        // Neighbours stand 14 apart, so that what is touched stays with its own seam.
+        var hit = set.Runs.Select(run => new Box(Math.Min(run.From.X, run.To.X), Math.Min(run.From.Y, run.To.Y), Math.Abs(run.To.X - run.From.X), Math.Abs(run.To.Y - run.From.Y)).Grown(6))
+            .Aggregate((a, b) => a.With(b)).With(set.Badge).AtLeast(measures.Options.Target, measures.Options.Target);
         return new MapSeam
         {
             Joint = set.Joint,
             Edge = edge,
             State = state,
             Runs = set.Runs,
+            Name = measures.NameOf(set.Joint.Id),
+            Dabs = Math.Min(set.Joint.Count, measures.MostDabs),
             Badge = set.Badge,
             Sign = set.Sign,
             Texts = set.Texts,

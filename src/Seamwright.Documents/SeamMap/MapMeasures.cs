@@ -13,10 +13,16 @@ internal sealed record MapMeasures(double Scale, MapOptions Options, IWords Word
     public const double SignRoom = 20;
     public const double RunGap = 20;
     public const int MostRuns = 3;
-    public const int MostDabs = 8;
-    private const double DabGap = 15;
     private const double BareStub = 40;
     private const double NameRoom = 118;
+
+    /// <summary>A phone has no room beside the opening for long names; the list below shows more of them.</summary>
+    public double NameWidth => Options.IsNarrow ? 40 : 90;
+
+    /// <summary>Most dabs drawn one by one.</summary>
+    public int MostDabs => Options.IsNarrow ? 6 : 8;
+
+    private double DabGap => Options.IsNarrow ? 11 : 15;
 
     public const string Small = "text text--small text--faint";
     public const string Plain = "text text--small";
@@ -32,7 +38,9 @@ internal sealed record MapMeasures(double Scale, MapOptions Options, IWords Word
     /// <summary>Room that the runs take across. [drawing units]</summary>
     public static double Across(Joint joint) => 18 + (Drawn(joint) - 1) * RunGap;
 
-    public static double BadgeWidth(PlaceId id) => Math.Max(28, Lettering.Width(Lettering.Cut(id.Value, "text text--name", 90), "text text--name") + 14);
+    public string NameOf(PlaceId id) => Lettering.Cut(id.Value, "text text--name", NameWidth);
+
+    public double BadgeWidth(PlaceId id) => Math.Max(28, Lettering.Width(NameOf(id), "text text--name") + 14);
 
     /// <summary>Length or count of a seam in words.</summary>
     public string Size(Joint joint) => IsDabs(joint) ? Words.Say("draw.map.count", joint.Count)

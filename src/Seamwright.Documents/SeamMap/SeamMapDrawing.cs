@@ -60,9 +60,9 @@ public sealed class SeamMapDrawing : IDrawing
         canvas.Open(new Mark($"seam seam--{Name(seam.State)}", seam.Title, Layout.Options.Link(joint.Id), joint.Id.Value));
         canvas.Rectangle("hit", seam.Hit);
         foreach (var run in seam.Runs)
-            SeamStroke.Draw(canvas, run, joint, seam.State);
+            SeamStroke.Draw(canvas, run, joint, seam.State, seam.Dabs);
         Drains(canvas, seam);
-        Badge(canvas, seam.Badge, joint);
+        Badge(canvas, seam.Badge, seam);
         StateSign.Draw(canvas, seam.Sign, seam.State);
         foreach (var text in seam.Texts)
             text.Draw(canvas);
@@ -80,12 +80,11 @@ public sealed class SeamMapDrawing : IDrawing
     }
 
     /// <summary>A name: light on dark where the seam is seen, dark on light where it is hidden.</summary>
-    internal static void Badge(ICanvas canvas, Box badge, Joint joint)
+    internal static void Badge(ICanvas canvas, Box badge, MapSeam seam)
     {
-        canvas.Rectangle(joint.Look.Visible ? "badge badge--visible" : "badge", badge, 10);
-        canvas.Text(
-            joint.Look.Visible ? "text text--name text--paper" : "text text--name", new(badge.Centre.X, badge.Centre.Y + 4.5),
-            Lettering.Cut(joint.Id.Value, "text text--name", 90), Align.Middle);
+        bool visible = seam.Joint.Look.Visible;
+        canvas.Rectangle(visible ? "badge badge--visible" : "badge", badge, 10);
+        canvas.Text(visible ? "text text--name text--paper" : "text text--name", new(badge.Centre.X, badge.Centre.Y + 4.5), seam.Name, Align.Middle);
     }
 
     private void Draw(ICanvas canvas, MapPatch patch)

@@ -14,7 +14,8 @@ internal static class SeamStroke
     /// <param name="run">The run.</param>
     /// <param name="joint">Its joint.</param>
     /// <param name="state">How far it is; colours repeat it.</param>
-    public static void Draw(ICanvas canvas, Run run, Joint joint, SeamState state)
+    /// <param name="dabs">How many dabs, where it is made of such.</param>
+    public static void Draw(ICanvas canvas, Run run, Joint joint, SeamState state, int dabs)
     {
         string tone = Tone(state);
         switch (joint.Look.Profile)
@@ -56,7 +57,7 @@ internal static class SeamStroke
                 break;
         }
         if (MapMeasures.IsDabs(joint) || joint.Look.Profile == Profile.Dab)
-            Dabs(canvas, run, joint, state);
+            Dabs(canvas, run, dabs, state);
     }
 
     /// <summary>Class suffix of a state, with a leading blank; empty for what is open or nothing.</summary>
@@ -78,9 +79,8 @@ internal static class SeamStroke
             Beside(canvas, $"run run--grain{tone}", run, off);
     }
 
-    private static void Dabs(ICanvas canvas, Run run, Joint joint, SeamState state)
+    private static void Dabs(ICanvas canvas, Run run, int shown, SeamState state)
     {
-        int shown = Math.Min(joint.Count, MapMeasures.MostDabs);
         string look = state switch
         {
             SeamState.Late => "dab dab--late",

@@ -62,10 +62,10 @@ internal static class Flanges
     }
 
     /// <summary>The outer skin folded over the inner panel; the seam lies on the cut edge.</summary>
-    public static JointShape Hem(double width, double t, double g)
+    public static JointShape Hem(double width, double bead, double t, double g)
     {
         double fold = width - 5;
-        double edge = fold - 12;
+        double edge = fold - Math.Max(12, bead / 2 + 2);
         double low = -t - g;
         double middle = (low + 0) / 2;
         double radius = (-low + 2 * t) / 2;
@@ -78,6 +78,7 @@ internal static class Flanges
         {
             Width = width,
             Seam = edge,
+            CoatTo = fold + 0.7 * radius,
             Sheets =
             [
                 new(SheetPart.Inner, 1, JointShape.Slab(0, fold - 1, -t, 0), new(edge + 3, -t / 2)),

@@ -66,6 +66,9 @@ internal sealed record JointShape
     /// <summary>Where coats of this side begin. [mm]</summary>
     public double CoatFrom { get; init; }
 
+    /// <summary>Where coats of this side end; null = at the end of the cut. [mm]</summary>
+    public double? CoatTo { get; init; }
+
     /// <summary>Nothing of the bead lies below this. [mm]</summary>
     public double BeadFloor { get; init; } = double.NegativeInfinity;
 
@@ -90,7 +93,7 @@ internal sealed record JointShape
         {
             JointType.Coach => Flanges.Coach(width, Math.Max(depth > 0 ? depth : 0.8 * h, 1.5 * t), t, g),
             JointType.PinchWeld => Flanges.Standing(width, h, t, g),
-            JointType.Hem => Flanges.Hem(width, t, g),
+            JointType.Hem => Flanges.Hem(width, w, t, g),
             JointType.Sandwich => Laps.Sandwich(width, t, g),
             JointType.RoofDitch or JointType.DripChannel => Channels.Ditch(width, look.Profile == Profile.Ditch ? w : Math.Max(14, w + 4), Math.Max(9, 2 * h), t, g),
             JointType.Cowl or JointType.Wheelhouse or JointType.ClosedSection => Channels.Corner(width, w, look.Profile, Math.Max(14, h + 7), t, g),

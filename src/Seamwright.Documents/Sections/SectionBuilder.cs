@@ -9,6 +9,7 @@ namespace Seamwright.Documents.Sections;
 internal sealed class SectionBuilder
 {
     private static readonly double[] Factors = [1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100];
+    private static readonly double[] BeadMarks = [0.62, 0.66, 0.7, 0.42, 0.36, 0.3];
     private static readonly Length Thick = Length.FromMicrometres(120);
 
     private readonly BuildUp _buildUp;
@@ -60,7 +61,8 @@ internal sealed class SectionBuilder
             surface = bead.On(ground);
             var below = double.IsInfinity(_shape.BeadFloor) ? ground : ground.Each((_, y) => Math.Max(y, _shape.BeadFloor * _scale));
             _parts.Add(new SectionPart("layer layer--bead", name, below.UpTo(surface, bead.Left - 1, bead.Right + 1), []));
-            double mark = _shape.CoatFrom > 0 && _look.Profile == Profile.Fillet ? bead.Left + (bead.Right - bead.Left) * 0.3 : (bead.Left + bead.Right) / 2 + 0.12 * (bead.Right - bead.Left);
+            // Where it is thickest, the middle left out: there the leader would hide what the seam lies on.
+            double mark = BeadMarks.Select(share => bead.Left + share * (bead.Right - bead.Left)).MaxBy(x => surface.At(x) - below.At(x));
             _labels.Add((new(mark, (below.At(mark) + surface.At(mark)) / 2), name));
             if (_buildUp.Look.Width > Length.Zero)
                 measure = (bead.Left, bead.Right);
@@ -75,6 +77,7 @@ internal sealed class SectionBuilder
     private Relief Coats(Relief surface, ImmutableArray<Film> films, int before)
     {
         double from = _shape.CoatFrom * _scale;
+        double to = (_shape.CoatTo ?? _shape.Width) * _scale;
         double highest = surface.Highest;
         for (int i = 0; i < films.Length; i++)
         {
@@ -82,9 +85,10 @@ internal sealed class SectionBuilder
             // On a wall a coat ends where the wall does.
             if (from > 0)
                 coated = coated.Each((_, y) => Math.Min(y, highest));
-            var outline = surface.UpTo(coated, from, _width);
+            var outline = surface.UpTo(coated, from, to);
             _parts.Add(new SectionPart(LookOf(films[i].Kind), films[i].Name, outline, []));
-            double mark = _width - 9 - 13 * (before + i);
+            // The lower a film lies the further left it is marked: so leaders fan out in the order of the films.
+            double mark = to - 9 - 13 * (_buildUp.Ground.Length + _buildUp.Above.Length - 1 - before - i);
             _labels.Add((new(mark, (surface.At(mark) + coated.At(mark)) / 2), films[i].Name));
             surface = coated;
         }

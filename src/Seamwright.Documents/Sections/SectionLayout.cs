@@ -59,12 +59,15 @@ public sealed record SectionLayout
         double height = Math.Max(cutHeight, labelHeight) + 8;
         double shift = (height - cutHeight) / 2 + top;
         Spot Turn(Spot spot) => new(Margin + spot.X, shift - spot.Y);
+        // The column begins as high as the uppermost film: films are then named from top to bottom as they lie.
+        double highest = labels.Min(label => Turn(label.Anchor).Y);
+        double middle = Math.Clamp(highest - 16 + labelHeight / 2, labelHeight / 2, height - labelHeight / 2);
         return new SectionLayout
         {
             Width = width,
             Height = height,
             Parts = [.. parts.Select(part => part with { Corners = [.. part.Corners.Select(Turn)] })],
-            Leaders = Drawing.Leaders.Set(labels.Select(label => (Turn(label.Anchor), label.Text)), Margin + cut + 30, column, height / 2),
+            Leaders = Drawing.Leaders.Set(labels.Select(label => (Turn(label.Anchor), label.Text)), Margin + cut + 30, column, middle),
             Measure = measure is { } ends ? (Turn(new(ends.Left, foot - 14)), Turn(new(ends.Right, foot - 14))) : null,
             Scale = scale,
             Exaggerations = factors,

@@ -55,7 +55,7 @@ public sealed class TimelineDrawing : IDrawing
     public double Width => Layout.Width;
 
     /// <inheritdoc/>
-    public double Height => Layout.Field.Bottom + 40;
+    public double Height => Layout.Field.Bottom + 40 + (Width < 560 ? 40 : 0);
 
     /// <inheritdoc/>
     public string Title { get; }
@@ -70,9 +70,9 @@ public sealed class TimelineDrawing : IDrawing
         foreach (var text in _texts)
             text.Draw(canvas);
         Ground(canvas);
+        Slot(canvas);
         foreach (var lane in Layout.Lanes)
             Lane(canvas, lane);
-        Slot(canvas);
         Legend(canvas);
     }
 
@@ -117,9 +117,9 @@ public sealed class TimelineDrawing : IDrawing
     private void Lane(ICanvas canvas, TimelineLane lane)
     {
         bool above = lane.Box.Left <= 12;
-        string look = lane.Kind == LaneKind.Person ? "text text--small text--name" : Small;
+        string look = TimelineLayout.LookOf(lane.Kind);
         if (above)
-            canvas.Text(look, new(12, lane.Box.Top - 5), Lettering.Cut(lane.Name, look, Width - 24));
+            Masked(canvas, look, new(16, lane.Box.Top - 5), Lettering.Cut(lane.Name, look, Width - 32));
         else
             canvas.Text(look, new(lane.Box.Left - 12, lane.Box.Centre.Y + 4), Lettering.Cut(lane.Name, look, lane.Box.Left - 22), Align.End);
         canvas.Line("rule", new(lane.Box.Left, lane.Box.Bottom + 3), new(lane.Box.Right, lane.Box.Bottom + 3));
@@ -147,9 +147,17 @@ public sealed class TimelineDrawing : IDrawing
             if (bar.LabelInside)
                 canvas.Text("text text--small text--paper", new(bar.Box.Left + 5, bar.Box.Centre.Y + 4), label);
             else
-                canvas.Text(Small, new(bar.Box.Right + (lane.Kind == LaneKind.Cure ? 9 : 4), bar.Box.Centre.Y + 4), label);
+                Masked(canvas, Small, new(bar.Box.Right + (lane.Kind == LaneKind.Cure ? 9 : 4), bar.Box.Centre.Y + 4), label);
         }
         canvas.Close();
+    }
+
+    // Lines of the clock and the slot must not run through letters.
+    private static void Masked(ICanvas canvas, string look, Spot at, string text)
+    {
+        var box = Lettering.BoxOf(look, at, text, Align.Start);
+        canvas.Rectangle("mask", new Box(box.Left - 2, box.Top - 1, box.Width * 0.92 + 2, box.Height + 2), 2);
+        canvas.Text(look, at, text);
     }
 
     // A wedge that grows to its full height: it is done where it is full. A diamond says ready.
@@ -182,8 +190,11 @@ public sealed class TimelineDrawing : IDrawing
         void Entry(Action<Box> sign, string text)
         {
             double wide = Lettering.Width(text, Small);
-            if (x + 22 + wide > Width - 12)
-                return;
+            if (x + 26 + wide > Width - 12)
+            {
+                x = 12;
+                y += 20;
+            }
             sign(new Box(x, y - 10, 16, 12));
             canvas.Text(Small, new(x + 26, y), text);
             x += 26 + wide + 16;

@@ -83,7 +83,7 @@ public sealed record TimelineLayout
 
         var lanes = Sorted(plan, words).ToList();
         bool narrow = width < Narrow;
-        double left = narrow ? Margin : Margin + Math.Min(170, lanes.Select(lane => Lettering.Width(lane.Name, Label)).DefaultIfEmpty(0).Max()) + 14;
+        double left = narrow ? Margin : Margin + Math.Min(180, lanes.Select(lane => Lettering.Width(lane.Name, LookOf(lane.Kind))).DefaultIfEmpty(0).Max()) + 16;
         var from = plan.Steps.Select(step => step.Start).Append(input.Repair.Now).Min();
         var to = plan.Steps.Select(step => step.End).Append(plan.ReadyForDelivery).Append(plan.Slot).Max() + Duration.FromMinutes(20);
         var awake = ShopHours.Within(input.Shop, from, to).Concat(plan.Steps.Where(step => step.Person is not null || step.Kind is StepKind.Paint or StepKind.Lamp)
@@ -113,6 +113,9 @@ public sealed record TimelineLayout
             Field = field,
         };
     }
+
+    /// <summary>Look of a lane's name.</summary>
+    public static string LookOf(LaneKind kind) => kind == LaneKind.Person ? "text text--small text--name" : Label;
 
     /// <summary>What a step does, in words.</summary>
     private static string What(Step step, IWords words)

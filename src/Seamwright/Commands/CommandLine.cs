@@ -62,6 +62,7 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
         var root = new RootCommand(words.Say("cli.about"))
         {
             PlanCommand.Build(words, _sentences, terminal, planner),
+            DrawCommand.Build(words, _sentences, terminal, planner),
             ChanceCommand.Build(words, _sentences, terminal),
             SupposeCommand.Build(words, _sentences, terminal),
             CurveCommand.Build(words, _sentences, terminal),

@@ -1,0 +1,124 @@
+using System.Collections.Immutable;
+using CsCheck;
+using NodaTime;
+using Seamwright.Air;
+using Seamwright.Curing;
+using Seamwright.Documents.Charts;
+using Seamwright.Documents.Drawing;
+using Seamwright.Units;
+using Xunit;
+
+namespace Seamwright.Documents.Tests;
+
+/// <summary>Curves over time: what is not known stays open, what is foretold is marked.</summary>
+public class ChartTests
+{
+    private static readonly Instant Start = Instant.FromUtc(2027, 1, 12, 14, 0);
+
+    // Readings each hour, none between 17:00 and 22:00.
+    private static readonly LoggedClimate Log = new(Enumerable.Range(0, 13).Where(hour => hour is <= 3 or >= 8)
+        .Select(hour => new ClimateReading(Start + Duration.FromHours(hour), new AirState(Temperature.FromCelsius(20 - hour * 0.5), RelativeHumidity.FromPercent(40)))));
+
+    private static readonly PanelClimate Steady = PanelClimate.FollowingAir(new ConstantClimate(new AirState(Temperature.FromCelsius(20), RelativeHumidity.FromPercent(28))));
+
+    [Theory]
+    [InlineData(320)]
+    [InlineData(720)]
+    public void Curves_of_the_air_stay_open_where_there_is_no_reading(double width)
+    {
+        var drawing = new ClimateDrawing(PanelClimate.FollowingAir(Log), Start, Start + Duration.FromHours(12), null, Given.Words, width);
+
+        Assert.Equal([new Interval(Start + Duration.FromHours(3), Start + Duration.FromHours(8))], drawing.Gaps);
+        foreach (var curve in new[] { drawing.Air, drawing.Panel, drawing.Dew, drawing.Humidity })
+        {
+            Assert.Equal(2, curve.Length);
+            double span = curve[1][^1].X - curve[0][0].X;
+            Assert.Equal(curve[0][0].X + span * 3 / 12, curve[0][^1].X, 6);
+            Assert.Equal(curve[0][0].X + span * 8 / 12, curve[1][0].X, 6);
+        }
+        MeasuringCanvas.Of(drawing).AssertInside(drawing);
+    }
+
+    [Fact]
+    public void Air_beyond_the_log_is_open_too()
+    {
+        var drawing = new ClimateDrawing(PanelClimate.FollowingAir(Log), Start - Duration.FromHours(1), Start + Duration.FromHours(14), null, Given.Words);
+
+        Assert.Equal(3, drawing.Gaps.Length);
+        Assert.Equal(Start + Duration.FromHours(12), drawing.Gaps[^1].Start);
+    }
+
+    [Fact]
+    public void What_is_foretold_is_marked_in_words()
+    {
+        var drawing = new ClimateDrawing(Steady, Start, Start + Duration.FromHours(12), Start + Duration.FromHours(4), Given.Words);
+
+        Assert.Contains(MeasuringCanvas.Of(drawing).Texts, text => text.Text == "forecast");
+    }
+
+    [Theory]
+    [InlineData(320, null)]
+    [InlineData(640, 3.0)]
+    public void A_cure_ends_where_the_cure_clock_says_and_shows_the_points_of_the_sheet(double width, double? millimetres)
+    {
+        foreach (var sheet in Given.Evening.Sheets)
+        {
+            var depth = millimetres is { } mm ? Length.FromMillimetres(mm) : (Length?)null;
+            var drawing = new CureDrawing(new CureCase(sheet, Steady, Start, depth, null, "J1", []), Given.Words, width);
+
+            foreach (var way in drawing.Ways)
+            {
+                Assert.Equal(drawing.Ways[0].Pieces[0][0].Y, way.Pieces[0][0].Y, 6);        // all begin at nothing
+                Assert.True(way.Pieces[^1][^1].Y < way.Pieces[0][0].Y);
+                double[] heights = [.. way.Pieces.SelectMany(piece => piece).Select(spot => spot.Y)];
+                Assert.Equal(heights.OrderDescending(), heights);       // cure never runs backwards
+            }
+            foreach (var milestone in sheet.Milestones.Where(milestone => milestone.Needed > ReferenceTime.Zero && drawing.Ways.Any(way => way.Name == Given.Words.Word(milestone.Kind))))
+            {
+                var expected = CureClock.For(milestone.Law, Steady, Start, Start + Duration.FromDays(60)).Finish(Start, milestone.Needed);
+                Assert.Equal(expected, drawing.Ways.First(way => way.Name == Given.Words.Word(milestone.Kind)).Reached);
+            }
+            MeasuringCanvas.Of(drawing).AssertInside(drawing);
+        }
+    }
+
+    [Fact]
+    public void A_cure_through_a_gap_stays_open_there()
+    {
+        var sheet = Given.Evening.Sheets.First(sheet => sheet.Id.Value == "PU1");
+        var gap = new Interval(Start + Duration.FromHours(2), Start + Duration.FromHours(3));
+
+        var drawing = new CureDrawing(new CureCase(sheet, Steady, Start, null, null, "", [gap]), Given.Words);
+
+        Assert.Contains(drawing.Ways, way => way.Pieces.Length == 2);
+    }
+
+    [Fact]
+    public void Names_of_ways_overlap_neither_each_other_nor_a_point() =>
+        Gen.Select(Gen.Int[1, 9], Gen.Int[0, 1_000_000], Gen.Bool).Look(60, given =>
+        {
+            var random = new Random(given.Item2);
+            var points = Enumerable.Range(0, given.Item1).Select(i => new TradeOffPoint(
+                Start + Duration.FromMinutes(random.Next(3000)), new Money(200 + random.Next(400), "EUR"), i % 2 == 0 ? "with lamp and delivery" : "cheapest", i == 0, i > 5)).ToImmutableArray();
+            var drawing = new TradeOffDrawing(points, Given.Words, given.Item3 ? 360 : 720);
+
+            var boxes = drawing.Labels.Select(label => label.Box).Concat(drawing.Points.Select(point => new Box(drawing.SpotOf(point).X - 5, drawing.SpotOf(point).Y - 5, 10, 10))).ToList();
+            for (int i = 0; i < drawing.Labels.Length; i++)
+                Assert.All(boxes.Skip(i + 1), box => Assert.False(boxes[i].Overlaps(box), $"{boxes[i]} lies on {box}"));
+            MeasuringCanvas.Of(drawing).AssertInside(drawing);
+        });
+
+    [Fact]
+    public void Further_left_is_earlier_and_lower_is_cheaper()
+    {
+        var early = new TradeOffPoint(Start, new Money(500, "EUR"), "fast");
+        var late = new TradeOffPoint(Start + Duration.FromHours(20), new Money(300, "EUR"), "cheap", Chosen: true);
+
+        var drawing = new TradeOffDrawing([late, early], Given.Words);
+
+        Assert.True(drawing.SpotOf(early).X < drawing.SpotOf(late).X);
+        Assert.True(drawing.SpotOf(early).Y < drawing.SpotOf(late).Y);
+        Assert.Contains("present plan", drawing.Description, StringComparison.Ordinal);
+        Assert.Throws<ArgumentException>(() => new TradeOffDrawing([], Given.Words));
+    }
+}
