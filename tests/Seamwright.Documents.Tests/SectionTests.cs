@@ -1,8 +1,8 @@
-using Seamwright.Materials;
 using System.Collections.Immutable;
 using CsCheck;
 using Seamwright.Documents.Drawing;
 using Seamwright.Documents.Sections;
+using Seamwright.Materials;
 using Seamwright.Repairs;
 using Seamwright.Units;
 using Xunit;
