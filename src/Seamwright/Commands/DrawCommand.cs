@@ -19,7 +19,7 @@ internal static class DrawCommand
         var folder = new Option<string>("--out") { Description = words.Say("cli.draw.out"), HelpName = "FOLDER", Required = true };
         var at = new Option<string>("--at") { Description = words.Say("cli.draw.at"), HelpName = "TIME" };
         var command = new Command("draw", words.Say("cli.draw")) { path, folder, at };
-        var look = new ScreenOptions(command, words);
+        var look = new ScreenOptions(command, words, unitsOnly: true);
         command.SetAction(parsed =>
         {
             var reading = RepairReader.Read(parsed.GetRequiredValue(path));

@@ -12,7 +12,10 @@ internal sealed class ScreenOptions
     private readonly Option<int> _width;
     private readonly Option<bool> _plain;
 
-    public ScreenOptions(Command command, Formatter words)
+    /// <param name="command">Command that gets the options.</param>
+    /// <param name="words">Words.</param>
+    /// <param name="unitsOnly">For a command whose answer is no page of the terminal.</param>
+    public ScreenOptions(Command command, Formatter words, bool unitsOnly = false)
     {
         _units = new Option<string>("--units") { Description = words.Say("cli.units"), HelpName = "metric|us" };
         _units.AcceptOnlyFromAmong("metric", "us");
@@ -27,6 +30,8 @@ internal sealed class ScreenOptions
                 result.AddError(words.Say("cli.width-range", Screen.Narrowest, Screen.Widest));
         });
         command.Options.Add(_units);
+        if (unitsOnly)
+            return;
         command.Options.Add(_width);
         command.Options.Add(_plain);
     }
