@@ -83,6 +83,20 @@ public class ChartTests
     }
 
     [Fact]
+    public void Nothing_is_said_to_be_ready_before_it_is_nor_workable_longer_than_it_is()
+    {
+        var sheet = Given.Evening.Sheets.First(sheet => sheet.Id.Value == "E2S");
+        var drawing = new CureDrawing(new CureCase(sheet, Steady, Start, null, null, "", []), Given.Words);
+
+        string[] texts = [.. MeasuringCanvas.Of(drawing).Texts.Select(text => text.Text)];
+        foreach (var way in drawing.Ways)
+        {
+            var shown = way.IsLimit ? way.Reached : way.Reached + Duration.FromSeconds(59.999);
+            Assert.Contains($"{way.Name} {Given.Words.Moment(shown)}", texts);
+        }
+    }
+
+    [Fact]
     public void A_cure_through_a_gap_stays_open_there()
     {
         var sheet = Given.Evening.Sheets.First(sheet => sheet.Id.Value == "PU1");

@@ -68,7 +68,8 @@ internal static class ChartParts
         foreach (var (x, text, look) in names.OrderByDescending(name => name.X))
         {
             double wide = Lettering.Width(text, look);
-            double start = Math.Clamp(x + 4, left, Math.Max(left, right - wide));
+            // A name without room to the right of its line ends before it, so that the line does not strike it out.
+            double start = x + 4 + wide <= right ? x + 4 : Math.Max(left, x - 6 - wide);
             int row = rows.FindIndex(free => start + wide + 10 <= free);
             if (row < 0)
             {

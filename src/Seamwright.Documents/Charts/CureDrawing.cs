@@ -66,13 +66,13 @@ public sealed class CureDrawing : IDrawing
 
         var shown = goals.Where(goal => goal.Reached is { } at && at <= end).ToList();
         var later = goals.Where(goal => goal.Reached is not { } at || at > end)
-            .Select(goal => goal.Reached is { } at ? words.Say("draw.cure.later", goal.Goal.Name, at) : words.Say("draw.cure.never", goal.Goal.Name, Longest.TotalDays)).ToList();
+            .Select(goal => goal.Reached is { } at ? words.Say("draw.cure.later", goal.Goal.Name, ToMinute(at, goal.Goal.IsLimit)) : words.Say("draw.cure.never", goal.Goal.Name, Longest.TotalDays)).ToList();
         var air = words.Say("draw.cure.air", cure.Start, cure.Panel.AirAt(cure.Start), cure.Panel.TemperatureAt(cure.Start));
         _texts = ChartParts.Heading(width, cure.For.Length == 0 ? words.Say("draw.cure.heading", cure.Sheet.Id) : words.Say("draw.cure.heading-for", cure.Sheet.Id, cure.For), [cure.Sheet.Name, air, .. later], out double top);
 
         double left = 12 + Lettering.Width("100 %", ChartParts.Faint) + 8;
         _names0 = top + 10;
-        _names = ChartParts.Over(shown.Select(goal => (XOf(goal.Reached!.Value), words.Say("draw.cure.at", goal.Goal.Name, goal.Reached!.Value), "text text--small")), left, width - 12);
+        _names = ChartParts.Over(shown.Select(goal => (XOf(goal.Reached!.Value), words.Say("draw.cure.at", goal.Goal.Name, ToMinute(goal.Reached!.Value, goal.Goal.IsLimit)), "text text--small")), left, width - 12);
         int rows = _names.IsEmpty ? 0 : _names.Max(name => name.Row) + 1;
         _plot = new Box(left, _names0 + rows * 18 + 10, width - left - 14, width < 560 ? 170 : 220);
         _time = TimeScale.Even(cure.Start, end, _plot.Left, _plot.Width);
@@ -95,7 +95,7 @@ public sealed class CureDrawing : IDrawing
     public string Title { get; }
 
     /// <inheritdoc/>
-    public string Description => string.Join(". ", _texts.Skip(1).Select(text => text.Text).Concat(Ways.Select(way => _words.Say("draw.cure.at", way.Name, way.Reached))));
+    public string Description => string.Join(". ", _texts.Skip(1).Select(text => text.Text).Concat(Ways.Select(way => _words.Say("draw.cure.at", way.Name, ToMinute(way.Reached, way.IsLimit)))));
 
     /// <inheritdoc/>
     public void Draw(ICanvas canvas)
@@ -110,8 +110,7 @@ public sealed class CureDrawing : IDrawing
         foreach (var (text, x, row) in _names)
         {
             double y = _names0 + (_names.Max(name => name.Row) - row) * 18 + 12;
-            // A name that had to move to the left of its place is not struck through.
-            canvas.Line("axis", new(x, text.At.X < x ? y + 4 : y - 10), new(x, _share.Y(1)));
+            canvas.Line("axis", new(x, y - 10), new(x, _share.Y(1)));
             (text with { At = text.At with { Y = y } }).Draw(canvas);
         }
         int plain = 0;
@@ -122,7 +121,7 @@ public sealed class CureDrawing : IDrawing
 
     private void Draw(ICanvas canvas, CureWay way, string look)
     {
-        canvas.Open(new Mark("milestone", _words.Say("draw.cure.at", way.Name, way.Reached)));
+        canvas.Open(new Mark("milestone", _words.Say("draw.cure.at", way.Name, ToMinute(way.Reached, way.IsLimit))));
         foreach (var piece in way.Pieces)
             canvas.Line(look, piece.AsSpan());
         canvas.Disc(way.IsLimit ? "point point--limit" : "point", new(_time.X(way.Reached), _share.Y(1)), 4.5);
@@ -141,6 +140,13 @@ public sealed class CureDrawing : IDrawing
             return;
         canvas.Disc("point point--sheet", new(18, _plot.Bottom + 54), 4);
         canvas.Text(ChartParts.Small, new(30, _plot.Bottom + 58), Lettering.Cut(_words.Say("draw.cure.sheet-points"), ChartParts.Small, Width - 42));
+    }
+
+    // Never ready before it is, never workable longer than it is: what ends work is rounded down, everything else up.
+    private static Instant ToMinute(Instant at, bool early)
+    {
+        var down = Instant.FromUnixTimeSeconds(at.ToUnixTimeSeconds() / 60 * 60);
+        return early || down == at ? down : down + Duration.FromMinutes(1);
     }
 
     private static Duration Clamp(Duration span) => span < Duration.FromMinutes(10) ? Duration.FromMinutes(10) : span > Longest ? Longest : span;
