@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Runtime.Versioning;
+using NodaTime;
 
 namespace Seamwright.Storage;
 
@@ -42,6 +44,19 @@ public sealed record DataFolder(string Path)
             else
                 CreateForOwner(folder);
         }
+    }
+
+    /// <summary>Moves a SQLite database that cannot be read any more out of the way, with what belongs to it; nothing is deleted.</summary>
+    /// <returns>The folder in which it lies now.</returns>
+    /// <param name="now">Tells several of them apart.</param>
+    /// <exception cref="IOException">It cannot be moved.</exception>
+    public string SetDatabaseAside(Instant now)
+    {
+        string aside = In($"set-aside-{now.ToString("uuuuMMdd'T'HHmmss", CultureInfo.InvariantCulture)}");
+        Directory.CreateDirectory(aside);
+        foreach (string file in new[] { Database, Database + "-wal", Database + "-shm" }.Where(File.Exists))
+            File.Move(file, System.IO.Path.Combine(aside, System.IO.Path.GetFileName(file)));
+        return aside;
     }
 
     [UnsupportedOSPlatform("windows")]

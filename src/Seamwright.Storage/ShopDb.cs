@@ -36,7 +36,6 @@ internal abstract class ShopDb(DbContextOptions options) : DbContext(options)
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
         configurationBuilder.Properties<LocalDate>().HaveConversion<LocalDateToDate>();
-        configurationBuilder.Properties<decimal>().HavePrecision(18, 4);
         configurationBuilder.Properties<RepairState>().HaveConversion<string>().HaveMaxLength(NameLength);
     }
 

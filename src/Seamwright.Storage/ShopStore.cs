@@ -58,7 +58,7 @@ public sealed class ShopStore : IDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new StoreUnusableException(e, "store.folder", folder.Path, e.Message);
+            throw new StoreUnusableException(e, "store.folder", folder.Path, e.Message.TrimEnd('.'));
         }
 
         Database database = postgres is null ? new SqliteDatabase(folder) : new PostgresDatabase(postgres);
@@ -89,13 +89,17 @@ public sealed class ShopStore : IDisposable
     }
 
     /// <summary>Runs an action in a transaction of its own; what it saved counts only where it returns.</summary>
-    internal async Task<T> InOne<T>(Func<ShopDb, Task<T>> action, CancellationToken stop)
+    /// <param name="action">What is done.</param>
+    /// <param name="stop">Ends the waiting.</param>
+    /// <param name="keep">Whether a result is worth keeping what was done; null = always.</param>
+    internal async Task<T> InOne<T>(Func<ShopDb, Task<T>> action, CancellationToken stop, Predicate<T>? keep = null)
     {
         using var turn = await Database.WriterTurn(stop);
         await using var db = Database.Open();
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
         var result = await action(db);
-        await transaction.CommitAsync(stop);
+        if (keep is null || keep(result))
+            await transaction.CommitAsync(stop);
         return result;
     }
 }

@@ -12,7 +12,7 @@ public class ProjectTests
     [InlineData("Seamwright.Planning", "Seamwright.Core", "Seamwright.Scheduling")]
     [InlineData("Seamwright.Storage", "Seamwright.Core")]
     [InlineData("Seamwright.Documents", "Seamwright.Core")]
-    [InlineData("Seamwright", "Seamwright.Documents", "Seamwright.Planning")]
+    [InlineData("Seamwright", "Seamwright.Documents", "Seamwright.Planning", "Seamwright.Storage")]
     public void A_project_knows_only_those_drawn(string project, params string[] known)
     {
         var file = XDocument.Load(Path.Combine(Checkout.Root, "src", project, $"{project}.csproj"));

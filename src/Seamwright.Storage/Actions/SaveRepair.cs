@@ -25,13 +25,7 @@ public static class SavingRepairs
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(draft);
-        return DocumentSaving.Save(store, draft.Id, draft.Json, basedOn, by, () => new RepairRow { Id = draft.Id, Created = store.Now }, row =>
-        {
-            row.Title = draft.Title;
-            row.Search = $"{draft.Id} {draft.Title}".ToLowerInvariant();
-            row.Arrives = draft.Arrives;
-            row.Promised = draft.Promised;
-        }, stop);
+        return DocumentSaving.Save(store, draft.Id, draft.Json, basedOn, by, () => new RepairRow { Id = draft.Id, Created = store.Now }, row => Fill(row, draft), stop);
     }
 
     /// <summary>Moves a repair to another state. Delivered and closed repairs give back the packs that are still taken for them.</summary>
@@ -74,5 +68,13 @@ public static class SavingRepairs
             var there = await store.Ask(db => db.Repairs.SingleAsync(row => row.Id == id, stop));
             return new SaveOutcome.Overtaken(DocumentSaving.Stored(there), there.Document);
         }
+    }
+
+    internal static void Fill(RepairRow row, RepairDraft draft)
+    {
+        row.Title = draft.Title;
+        row.Search = $"{draft.Id} {draft.Title}".ToLowerInvariant();
+        row.Arrives = draft.Arrives;
+        row.Promised = draft.Promised;
     }
 }

@@ -71,7 +71,7 @@ internal sealed class PostgresDatabase : Database
         }
         catch (Exception e) when (e is NpgsqlException or PostgresException)
         {
-            throw new StoreUnusableException(e, "store.postgres", Shown, e.Message);
+            throw new StoreUnusableException(e, "store.postgres", Shown, e.Message.TrimEnd('.'));
         }
         catch (OperationCanceledException e) when (!stop.IsCancellationRequested)
         {

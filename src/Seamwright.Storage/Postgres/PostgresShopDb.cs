@@ -12,6 +12,8 @@ internal sealed class PostgresShopDb(DbContextOptions<PostgresShopDb> options) :
     {
         base.ConfigureConventions(configurationBuilder);
         configurationBuilder.Properties<Instant>().HaveConversion<InstantToUtc>();
+        // Without a fixed scale 361.02 comes back as 361.02 and not as 361.0200, as from SQLite.
+        configurationBuilder.Properties<decimal>().HaveColumnType("numeric");
     }
 
     // Names sort by their letters' codes everywhere, whatever the server's own language is: pages of a list must not differ.

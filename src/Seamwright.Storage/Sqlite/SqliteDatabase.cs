@@ -58,7 +58,7 @@ internal sealed class SqliteDatabase : Database
         }
         catch (SqliteException e)
         {
-            throw new StoreUnusableException(e, "store.sqlite", _folder.Database, e.Message);
+            throw new StoreUnusableException(e, "store.sqlite", _folder.Database, e.Message.TrimEnd('.'));
         }
         catch (OperationCanceledException e) when (!stop.IsCancellationRequested)
         {

@@ -12,6 +12,7 @@ internal sealed class SqliteShopDb(DbContextOptions<SqliteShopDb> options) : Sho
     {
         base.ConfigureConventions(configurationBuilder);
         configurationBuilder.Properties<Instant>().HaveConversion<InstantToMicroseconds>();
+        configurationBuilder.Properties<decimal>().HavePrecision(18, 4);
     }
 }
 

@@ -69,6 +69,12 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
             CureCommand.Build(words, _sentences, terminal),
             AirCommand.Build(words, _sentences, terminal),
             CheckCommand.Build(words, terminal),
+            ImportCommand.Build(words, terminal),
+            ExportCommand.Build(words, terminal),
+            BackupCommand.Build(words, terminal),
+            BackupCommand.BuildRestore(words, terminal),
+            BackupCommand.BuildDoctor(words, terminal),
+            SeedReferenceCommand.Build(words, terminal),
         };
         root.HelpName = "seamwright";     // whatever host runs it
         root.SetAction(parsed =>

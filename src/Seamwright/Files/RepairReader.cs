@@ -17,10 +17,23 @@ public static class RepairReader
     public static Reading Read(string path)
     {
         ArgumentNullException.ThrowIfNull(path);
-        var files = new FileSet(new ProblemList());
-        RepairInput? input = null;
-        if (Find(path, files.Problems) is { } file && files.Open(file, RepairFormat.File, RepairFormat.Line) is { } map)
-            input = new RepairBuilder(files).Read(map);
+        var problems = new ProblemList();
+        return Find(path, problems) is { } file ? Read(file, new FileSet(problems)) : new(null, [.. problems.Shown()], []);
+    }
+
+    /// <summary>Reads a repair from documents in memory, exactly as from files.</summary>
+    /// <param name="name">Name of the repair's document.</param>
+    /// <param name="documents">All documents by the names under which they refer to each other.</param>
+    public static Reading Read(string name, ImmutableDictionary<string, ReadOnlyMemory<byte>> documents)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        ArgumentNullException.ThrowIfNull(documents);
+        return Read(name, new FileSet(new ProblemList(), FileSource.InMemory(documents)));
+    }
+
+    private static Reading Read(string file, FileSet files)
+    {
+        var input = files.Open(file, RepairFormat.File, RepairFormat.Line) is { } map ? new RepairBuilder(files).Read(map) : null;
         return new(files.Problems.Count == 0 ? input : null, [.. files.Problems.Shown()], [.. files.Problems.Notices]);
     }
 
@@ -65,6 +78,9 @@ public static class RepairReader
 
         return [.. files.Problems.Shown()];
     }
+
+    /// <summary>The file of a repair that is there.</summary>
+    internal static string FileOf(string path) => Find(path, new ProblemList()) ?? path;
 
     private static string? Find(string path, ProblemList problems)
     {

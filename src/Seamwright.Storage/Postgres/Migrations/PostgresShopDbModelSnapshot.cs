@@ -184,8 +184,7 @@ namespace Seamwright.Storage.Postgres.Migrations
                         .UseCollation("C");
 
                     b.Property<decimal?>("Cost")
-                        .HasPrecision(18, 4)
-                        .HasColumnType("numeric(18,4)");
+                        .HasColumnType("numeric");
 
                     b.Property<DateTime>("Created")
                         .HasColumnType("timestamp with time zone");

@@ -13,10 +13,13 @@ internal sealed class SourceFile
 
     private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
-    public SourceFile(string shown, ProblemList problems)
+    private readonly FileSource _source;
+
+    public SourceFile(string shown, ProblemList problems, FileSource? source = null)
     {
         Shown = shown;
         Problems = problems;
+        _source = source ?? FileSource.Disk;
     }
 
     /// <summary>Path as the user would type it.</summary>
@@ -64,19 +67,19 @@ internal sealed class SourceFile
     {
         try
         {
-            if (Directory.Exists(Shown))
+            if (_source.IsFolder(Shown))
             {
                 WholeProblem("file.is-folder");
                 return false;
             }
 
-            if (!File.Exists(Shown))
+            if (!_source.IsFile(Shown))
             {
                 WholeProblem("file.missing");
                 return false;
             }
 
-            using var stream = new FileStream(Shown, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+            using var stream = _source.Open(Shown);
             if (stream.CanSeek && stream.Length > limit)
             {
                 WholeProblem("file.too-large", Words.Number(limit / 1_000_000));

@@ -8,16 +8,22 @@ using Seamwright.Files.Values;
 namespace Seamwright.Files.Typed;
 
 /// <summary>The files of one reading, each read once, in order.</summary>
-internal sealed class FileSet(ProblemList problems)
+/// <param name="problems">Where problems are told.</param>
+/// <param name="source">Where the files are; null = on the disk.</param>
+internal sealed class FileSet(ProblemList problems, FileSource? source = null)
 {
+    private readonly FileSource _source = source ?? FileSource.Disk;
     private readonly List<SourceFile> _files = [];
 
     public ProblemList Problems { get; } = problems;
 
+    /// <summary>Whether there is a file or folder of that name.</summary>
+    public bool Has(string shown) => _source.IsFile(shown) || _source.IsFolder(shown);
+
     /// <summary>A file of keys and values, opened at its version line; null where there is a problem, which has been told.</summary>
     public MapReader? Open(string shown, Section section, string line)
     {
-        var file = new SourceFile(shown, Problems);
+        var file = new SourceFile(shown, Problems, _source);
         _files.Add(file);
         if (file.Text(SourceFile.Limit) is not { } text)
             return null;
@@ -30,7 +36,7 @@ internal sealed class FileSet(ProblemList problems)
     /// <summary>Text of a table.</summary>
     public (SourceFile File, string? Text) Table(string shown)
     {
-        var file = new SourceFile(shown, Problems);
+        var file = new SourceFile(shown, Problems, _source);
         _files.Add(file);
         return (file, file.Text(SourceFile.LogLimit));
     }

@@ -55,7 +55,7 @@ internal sealed class RepairBuilder(FileSet files)
     // A file that is not there is told where it is named: that is the line to mend.
     private MapReader? OpenNamed(Field field, string shown, Section section, string line)
     {
-        if (File.Exists(shown) || Directory.Exists(shown))
+        if (files.Has(shown))
             return files.Open(shown, section, line);
         field.Problem("file.named-missing", Words.Quote(shown));
         return null;

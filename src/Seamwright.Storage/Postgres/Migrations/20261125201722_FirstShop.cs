@@ -62,7 +62,7 @@ namespace Seamwright.Storage.Postgres.Migrations
                     CreatedBy = table.Column<string>(type: "text", nullable: false, collation: "C"),
                     Answer = table.Column<string>(type: "text", nullable: false, collation: "C"),
                     Ready = table.Column<DateTime>(type: "timestamp with time zone", nullable: true),
-                    Cost = table.Column<decimal>(type: "numeric(18,4)", precision: 18, scale: 4, nullable: true),
+                    Cost = table.Column<decimal>(type: "numeric", nullable: true),
                     Currency = table.Column<string>(type: "text", nullable: false, collation: "C")
                 },
                 constraints: table =>

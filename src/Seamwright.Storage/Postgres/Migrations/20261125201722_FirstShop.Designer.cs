@@ -12,7 +12,7 @@ using Seamwright.Storage.Postgres;
 namespace Seamwright.Storage.Postgres.Migrations
 {
     [DbContext(typeof(PostgresShopDb))]
-    [Migration("20261125193908_FirstShop")]
+    [Migration("20261125201722_FirstShop")]
     partial class FirstShop
     {
         /// <inheritdoc />
@@ -187,8 +187,7 @@ namespace Seamwright.Storage.Postgres.Migrations
                         .UseCollation("C");
 
                     b.Property<decimal?>("Cost")
-                        .HasPrecision(18, 4)
-                        .HasColumnType("numeric(18,4)");
+                        .HasColumnType("numeric");
 
                     b.Property<DateTime>("Created")
                         .HasColumnType("timestamp with time zone");

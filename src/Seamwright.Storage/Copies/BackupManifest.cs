@@ -1,0 +1,24 @@
+using System.Collections.Immutable;
+using NodaTime;
+
+namespace Seamwright.Storage.Copies;
+
+/// <summary>What a backup holds.</summary>
+/// <param name="Schema">The last change of the model it was written with.</param>
+/// <param name="Written">When it was written.</param>
+/// <param name="Tables">Rows of each table.</param>
+/// <param name="Files">Every file of the archive with its size and hash.</param>
+public sealed record BackupManifest(string Schema, Instant Written, ImmutableSortedDictionary<string, long> Tables, ImmutableSortedDictionary<string, BackupFile> Files);
+
+/// <summary>A file of a backup.</summary>
+/// <param name="Bytes">Its size. [bytes]</param>
+/// <param name="Sha256">SHA-256 of its bytes, hexadecimal.</param>
+public sealed record BackupFile(long Bytes, string Sha256);
+
+/// <summary>What is wrong with a backup.</summary>
+/// <param name="Key">Key of the sentence.</param>
+/// <param name="Args">Values for the sentence's places.</param>
+public sealed record BackupFault(string Key, ImmutableArray<string> Args)
+{
+    internal static BackupFault Of(string key, params string[] args) => new(key, [.. args]);
+}

@@ -1,0 +1,82 @@
+using System.CommandLine;
+using NodaTime;
+using Seamwright.Program.Texts;
+using Seamwright.Storage;
+
+namespace Seamwright.Program.Commands;
+
+/// <summary>Which store a command works on: by option, by environment, or the usual one.</summary>
+internal sealed class StoreOptions
+{
+    /// <summary>Environment variable with the data folder.</summary>
+    public const string FolderVariable = "SEAMWRIGHT_DATA";
+
+    /// <summary>Environment variable with the connection string: a password on a command line could be read by everyone on the machine.</summary>
+    public const string DatabaseVariable = "SEAMWRIGHT_DATABASE";
+
+    private readonly Option<string?> _folder;
+
+    public StoreOptions(Command command, Formatter words)
+    {
+        _folder = new("--data") { Description = words.Say("cli.data"), HelpName = "FOLDER" };
+        command.Add(_folder);
+    }
+
+    /// <summary>Runs something on the store; tells in a sentence where it cannot be opened.</summary>
+    public int OnStore(ParseResult parsed, Terminal terminal, Formatter words, Func<ShopStore, CancellationToken, Task<int>> run) =>
+        Try(terminal, words, async stop =>
+        {
+            using var store = await ShopStore.Open(Folder(parsed), Database, SystemClock.Instance, stop);
+            return await run(store, stop);
+        });
+
+    /// <summary>Runs something; a store that cannot be used and a disk that fails become a sentence.</summary>
+    public static int Try(Terminal terminal, Formatter words, Func<CancellationToken, Task<int>> run)
+    {
+        using var stop = new CancellationTokenSource();
+        ConsoleCancelEventHandler end = (_, pressed) =>
+        {
+            pressed.Cancel = !stop.IsCancellationRequested;
+            stop.Cancel();
+        };
+        Console.CancelKeyPress += end;
+        try
+        {
+            return run(stop.Token).GetAwaiter().GetResult();
+        }
+        catch (StoreUnusableException e)
+        {
+            terminal.Error.WriteLine(words.Say(e.Key, [.. e.Args]));
+            return ExitCode.Refused;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            terminal.Error.WriteLine(words.Say("store.disk", e.Message));
+            return ExitCode.Refused;
+        }
+        catch (Exception e) when (e.GetBaseException() is System.Data.Common.DbException cause)
+        {
+            terminal.Error.WriteLine(words.Say("store.database", cause.Message.TrimEnd('.')));
+            return ExitCode.Refused;
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            terminal.Error.WriteLine(words.Say("store.stopped"));
+            return ExitCode.Refused;
+        }
+        finally
+        {
+            Console.CancelKeyPress -= end;
+        }
+    }
+
+    /// <summary>Whether anything was ever stored there.</summary>
+    public bool IsThere(ParseResult parsed) => Database is not null || File.Exists(Folder(parsed).Database);
+
+    public DataFolder Folder(ParseResult parsed) =>
+        (parsed.GetValue(_folder) ?? Environment.GetEnvironmentVariable(FolderVariable)) is { Length: > 0 } named
+            ? new(Path.GetFullPath(named))
+            : DataFolder.Usual;
+
+    public static string? Database => Environment.GetEnvironmentVariable(DatabaseVariable) is { Length: > 0 } connection ? connection : null;
+}

@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+using System.Text.Json.Nodes;
+using NodaTime;
+using Seamwright.Files;
+using Seamwright.Files.Format;
+using Seamwright.Files.Trees;
+using Seamwright.Files.Typed;
+using Seamwright.Materials;
+using Seamwright.Storage.Actions;
+
+namespace Seamwright.Stored;
+
+/// <summary>A document that was checked before it is stored.</summary>
+/// <param name="Draft">What to store; null where there is a problem.</param>
+/// <param name="Problems">Every problem with its field.</param>
+/// <typeparam name="T">What to store.</typeparam>
+public sealed record Checked<T>(T? Draft, ImmutableArray<FileProblem> Problems)
+    where T : class;
+
+/// <summary>Checks documents from forms and makes of them what is stored, by the same readers as for files.</summary>
+public static class Drafts
+{
+    /// <summary>A repair, checked against everything that the shop has.</summary>
+    /// <param name="shop">The shop.</param>
+    /// <param name="id">Name of the repair.</param>
+    /// <param name="json">The document.</param>
+    public static Checked<RepairDraft> Repair(StoredShop shop, string id, string json)
+    {
+        ArgumentNullException.ThrowIfNull(shop);
+        var reading = shop.Read(id, json);
+        return reading.Input is { } input
+            ? new(new(input.Repair.Id, input.Repair.Name, json, input.Repair.Arrives, input.Repair.Promise), [])
+            : new(null, reading.Problems);
+    }
+
+    /// <summary>A data sheet.</summary>
+    /// <param name="json">The sheet, as one entry of a materials file.</param>
+    public static Checked<SheetDraft> Sheet(string json)
+    {
+        var file = NodeJson.Text(new JsonObject { ["seamwright"] = MaterialsFormat.Line, ["sheets"] = new JsonArray(Entry(json)) });
+        return Read("materials.json", file, MaterialsFormat.File, MaterialsFormat.Line, (_, map) =>
+        {
+            var sheet = MaterialsReader.Read(map, "").Select(read => read.Sheet).FirstOrDefault();
+            return sheet is null ? null : new SheetDraft(sheet.Id.Value, sheet.Name, Words.Word(sheet.Use), json);
+        });
+    }
+
+    /// <summary>Packs: one for each that the document counts.</summary>
+    /// <param name="json">The pack, as one entry of a stock file.</param>
+    /// <param name="sheets">The shop's sheets as one materials file; null = not to be looked at.</param>
+    /// <param name="zone">The shop's zone.</param>
+    public static Checked<IReadOnlyList<PackDraft>> Packs(string json, string? sheets, DateTimeZone zone)
+    {
+        var file = NodeJson.Text(new JsonObject { ["seamwright"] = StockFormat.Line, ["packs"] = new JsonArray(Entry(json)) });
+        return Read<IReadOnlyList<PackDraft>>("stock.json", file, StockFormat.File, StockFormat.Line, (_, map) =>
+        {
+            var packs = new StockReader(zone, null, sheets is null ? null : SheetsOf(sheets)).Read(map).Packs;
+            return [.. packs.Select(pack => new PackDraft(pack.Id.Value, pack.Material.Value, pack.Lot, pack.Expires, OneOf(json, pack.Id.Value)))];
+        });
+    }
+
+    /// <summary>The shop itself.</summary>
+    /// <param name="json">The document.</param>
+    public static Checked<string> Shop(string json) =>
+        Read("shop.json", StoredShop.WithLine(json, ShopFormat.Line), ShopFormat.File, ShopFormat.Line, (_, map) => ShopReader.Read(map) is null ? null : json);
+
+    /// <summary>The shop's climate, where it refers to no table.</summary>
+    /// <param name="json">The document.</param>
+    /// <param name="zone">The shop's zone.</param>
+    public static Checked<string> Climate(string json, DateTimeZone zone) => Read(
+        "climate.json", StoredShop.WithLine(json, ClimateFormat.Line), ClimateFormat.File, ClimateFormat.Line,
+        (files, map) => new ClimateReader(files, zone, null).Read(map) is null ? null : json);
+
+    private static Checked<T> Read<T>(string name, string text, Section section, string line, Func<FileSet, MapReader, T?> read)
+        where T : class
+    {
+        var problems = new ProblemList();
+        var files = new FileSet(problems, FileSource.InMemory(ImmutableDictionary<string, ReadOnlyMemory<byte>>.Empty.Add(name, StoredShop.Bytes(text))));
+        var draft = files.Open(name, section, line) is { } map ? read(files, map) : null;
+        return problems.Count == 0 ? new(draft, []) : new(null, [.. problems.Shown()]);
+    }
+
+    private static ImmutableDictionary<string, DataSheet> SheetsOf(string materials)
+    {
+        var files = new FileSet(new ProblemList(), FileSource.InMemory(ImmutableDictionary<string, ReadOnlyMemory<byte>>.Empty.Add("materials.json", StoredShop.Bytes(materials))));
+        return files.Open("materials.json", MaterialsFormat.File, MaterialsFormat.Line) is { } map
+            ? MaterialsReader.Read(map, "").GroupBy(read => read.Sheet.Id.Value).ToImmutableDictionary(group => group.Key, group => group.First().Sheet)
+            : [];
+    }
+
+    // What is no object is handed on as it is, so that the reader says what is wrong with it.
+    private static JsonNode? Entry(string json) => NodeJson.ObjectOf(json) is { } map ? map : JsonValue.Create(json);
+
+    private static string OneOf(string json, string id)
+    {
+        if (NodeJson.ObjectOf(json) is not { } map || !map.ContainsKey("count"))
+            return json;
+        map.Remove("count");
+        map["id"] = id;
+        return NodeJson.Text(map);
+    }
+}

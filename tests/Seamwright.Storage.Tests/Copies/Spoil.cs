@@ -1,0 +1,80 @@
+using System.IO.Compression;
+using System.Security.Cryptography;
+using System.Text;
+using Seamwright.Storage.Copies;
+
+namespace Seamwright.Storage.Tests.Copies;
+
+/// <summary>Damages a backup in one way.</summary>
+internal static class Spoil
+{
+    public static async Task With(string file, string defect)
+    {
+        switch (defect)
+        {
+            case "cut":
+                await using (var stream = new FileStream(file, FileMode.Open))
+                    stream.SetLength(stream.Length / 2);
+                break;
+            case "no archive":
+                await File.WriteAllTextAsync(file, "something else");
+                break;
+            case "not there":
+                File.Delete(file);
+                break;
+            case "row changed":
+                Change(file, zip => Put(zip, "tables/WorkLog.jsonl", Get(zip, "tables/WorkLog.jsonl").Replace("technician", "apprentice", StringComparison.Ordinal)));
+                break;
+            case "table missing":
+                Change(file, zip => zip.GetEntry("tables/WorkLog.jsonl")!.Delete());
+                break;
+            case "stranger":
+                Change(file, zip => Put(zip, "../outside.txt", "x"));
+                break;
+            case "no manifest":
+                Change(file, zip => zip.GetEntry("manifest.json")!.Delete());
+                break;
+            case "newer":
+                Change(file, zip => Put(zip, "manifest.json", Get(zip, "manifest.json").Replace("FirstShop", "Later", StringComparison.Ordinal)));
+                break;
+            case "entry forged":
+                Change(file, zip => Forge(zip, text => text.Replace("technician", "apprentice", StringComparison.Ordinal)));
+                break;
+            case "row forged away":
+                Change(file, zip => Forge(zip, text => text[..(text.TrimEnd('\n').LastIndexOf('\n') + 1)]));
+                break;
+            default:
+                throw new ArgumentOutOfRangeException(nameof(defect), defect, "No such defect.");
+        }
+    }
+
+    // As somebody would who knows how the manifest is made: sizes and hashes are right again.
+    private static void Forge(ZipArchive zip, Func<string, string> change)
+    {
+        const string Name = "tables/WorkLog.jsonl";
+        string text = change(Get(zip, Name));
+        var manifest = ManifestText.Read(Get(zip, "manifest.json"))!;
+        byte[] bytes = Encoding.UTF8.GetBytes(text);
+        Put(zip, Name, text);
+        Put(zip, "manifest.json", ManifestText.Of(manifest with { Files = manifest.Files.SetItem(Name, new(bytes.Length, Convert.ToHexStringLower(SHA256.HashData(bytes)))) }));
+    }
+
+    private static void Change(string file, Action<ZipArchive> change)
+    {
+        using var zip = ZipFile.Open(file, ZipArchiveMode.Update);
+        change(zip);
+    }
+
+    private static string Get(ZipArchive zip, string name)
+    {
+        using var reader = new StreamReader(zip.GetEntry(name)!.Open());
+        return reader.ReadToEnd();
+    }
+
+    private static void Put(ZipArchive zip, string name, string text)
+    {
+        zip.GetEntry(name)?.Delete();
+        using var writer = new StreamWriter(zip.CreateEntry(name).Open());
+        writer.Write(text);
+    }
+}
