@@ -33,7 +33,8 @@ internal sealed class ReferenceRows(int seed, Instant end, Duration span, int re
         for (int i = 0; i < repairs; i++)
         {
             bool isOpen = i >= repairs - ReferenceShop.Open;
-            var arrives = Whole(Start + span * ((double)i / repairs));
+            // A day's entries follow: none of them may lie after the end.
+            var arrives = Whole(Start + span * ((double)i / repairs) - Duration.FromHours(12));
             var promised = isOpen ? Whole(end + Duration.FromHours(30 + 8 * (i - (repairs - ReferenceShop.Open)))) : arrives + Duration.FromHours(52);
             string id = string.Create(CultureInfo.InvariantCulture, $"R{i + 1:00000}");
             string title = $"{Panels[i % Panels.Length]}, invented car {i + 1}";

@@ -1,7 +1,8 @@
 using System.CommandLine;
+using NodaTime;
+using Seamwright.Files;
 using Seamwright.Program.Printing;
 using Seamwright.Program.Texts;
-using Seamwright.Files;
 using Seamwright.Storage.Actions;
 using Seamwright.Storage.Reference;
 using Seamwright.Stored;
@@ -34,7 +35,7 @@ internal static class SeedReferenceCommand
             var end = RepairReader.Read(FirstRepair(parsed.GetRequiredValue(path))).Input!.Repair.Now;
             return options.OnStore(parsed, terminal, words, async (store, stop) =>
             {
-                var filled = await store.FillWithReferenceShop([.. load.Sheets.Where(sheet => sheet.Use == "seam-sealer").Select(sheet => sheet.Id)], end, parsed.GetValue(repairs), 1, stop);
+                var filled = await store.FillWithReferenceShop([.. load.Sheets.Where(sheet => sheet.Use == "seam-sealer").Select(sheet => sheet.Id)], Instant.Min(end, store.Now), parsed.GetValue(repairs), 1, stop);
                 if (filled is not { } counts)
                 {
                     terminal.Error.WriteLine(words.Say("cli.seed.not-empty", store.Shown));
