@@ -88,13 +88,17 @@ public sealed class TradeOffDrawing : IDrawing
         ChartParts.Values(canvas, _money, _plot, 4, value => _words.Word(new Money((decimal)value, _currency)));
         canvas.Text(ChartParts.Faint, new(12, _plot.Top - 14), _words.Say("draw.trade.cost"));
 
-        // A stair: between two ways the earlier one is the only way to be ready then.
-        var front = Points.Where(point => !point.Behind).Select(SpotOf).ToList();
-        var stair = front.Take(1).Concat(front.Zip(front.Skip(1)).SelectMany(pair => new[] { new Spot(pair.Second.X, pair.First.Y), pair.Second })).ToArray();
-        if (stair.Length > 1)
+        if (Stair() is { Length: > 1 } stair)
             canvas.Line("curve", stair);
         for (int i = 0; i < Points.Length; i++)
             Draw(canvas, Points[i], Labels[i]);
+    }
+
+    /// <summary>Between two ways the earlier one is the only way to be ready then.</summary>
+    private Spot[] Stair()
+    {
+        var front = Points.Where(point => !point.Behind).Select(SpotOf).ToList();
+        return [.. front.Take(1).Concat(front.Zip(front.Skip(1)).SelectMany(pair => new[] { new Spot(pair.Second.X, pair.First.Y), pair.Second }))];
     }
 
     private void Draw(ICanvas canvas, TradeOffPoint point, PlacedText label)
@@ -116,13 +120,18 @@ public sealed class TradeOffDrawing : IDrawing
     private ImmutableArray<PlacedText> Place()
     {
         var taken = Points.Select(point => new Box(SpotOf(point).X, SpotOf(point).Y, 0, 0).AtLeast(22, 22)).ToList();
+        // Names do not lie on the line either where there is room beside it.
+        var stair = Stair();
+        var line = stair.Zip(stair.Skip(1)).Select(step => new Box(Math.Min(step.First.X, step.Second.X), Math.Min(step.First.Y, step.Second.Y), Math.Abs(step.Second.X - step.First.X), Math.Abs(step.Second.Y - step.First.Y)).AtLeast(3, 3)).ToList();
         var sheet = new Box(2, _plot.Top - 8, Width - 4, _plot.Height + 6);
         var labels = ImmutableArray.CreateBuilder<PlacedText>();
         foreach (var point in Points)
         {
             string text = Lettering.Cut(point.Chosen ? _words.Say("draw.trade.present", point.Label) : point.Label, Name, Width * 0.6);
             string look = point.Chosen ? "text text--small text--name" : Name;
-            var found = Candidates(SpotOf(point), look, text).FirstOrDefault(label => sheet.Holds(label.Box) && !taken.Any(box => box.Overlaps(label.Box.Grown(1))))
+            var open = Candidates(SpotOf(point), look, text).Where(label => sheet.Holds(label.Box) && !taken.Any(box => box.Overlaps(label.Box.Grown(1)))).ToList();
+            var found = open.Find(label => !line.Exists(box => box.Overlaps(label.Box)))
+                ?? open.FirstOrDefault()
                 ?? Candidates(SpotOf(point), look, text).First();
             taken.Add(found.Box.Grown(1));
             labels.Add(found);

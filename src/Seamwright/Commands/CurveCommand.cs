@@ -1,7 +1,10 @@
 using System.CommandLine;
+using System.Text;
+using Seamwright.Documents.Drawing;
 using Seamwright.Files;
 using Seamwright.Planning;
 using Seamwright.Planning.Tradeoffs;
+using Seamwright.Program.Drawings;
 using Seamwright.Program.Printing;
 using Seamwright.Program.Printing.Json;
 using Seamwright.Program.Texts;
@@ -16,7 +19,8 @@ internal static class CurveCommand
         var path = new Argument<string>("PATH") { Description = words.Say("cli.one.path") };
         var seed = new Option<int?>("--seed") { Description = words.Say("cli.plan.seed"), HelpName = "N" };
         var json = new Option<string>("--json") { Description = words.Say("cli.plan.json"), HelpName = "FILE" };
-        var command = new Command("curve", words.Say("cli.curve")) { path, seed, json };
+        var svg = new Option<string>("--svg") { Description = words.Say("cli.curve.svg"), HelpName = "FILE" };
+        var command = new Command("curve", words.Say("cli.curve")) { path, seed, svg, json };
         var look = new ScreenOptions(command, words);
         command.SetAction(parsed =>
         {
@@ -34,10 +38,12 @@ internal static class CurveCommand
             var curve = CurvePlanner.Answer(input, new PlanOptions { Seed = parsed.GetValue(seed) ?? 1, Deterministic = parsed.GetValue(seed) is not null });
             watch.Lap("planned");
             var format = new Formatter(sentences, Notation.Of(input.Shop, input.Repair.Now, look.Units(parsed)));
-            var document = new JsonFile(terminal, words, parsed.GetValue(json));
+            var document = new AskedFile(terminal, words, parsed.GetValue(json));
             if (!document.Write(() => CurveJson.Write(input, curve, format)))
                 return ExitCode.WrongUse;
-            if (!document.IsAlone)
+            if (CurvePicture.Of(curve, format) is { } picture && !new AskedFile(terminal, words, parsed.GetValue(svg)).Write(() => Encoding.UTF8.GetBytes(SvgCanvas.File(picture))))
+                return ExitCode.WrongUse;
+            if (!document.IsAlone && parsed.GetValue(svg) != AskedFile.StandardOutput)
                 CurvePage.Write(new Page(terminal.Output, look.ScreenFor(parsed, terminal), format), input, curve);
             watch.Lap("written");
             watch.Tell(terminal.Error);

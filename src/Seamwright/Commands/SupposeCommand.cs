@@ -50,7 +50,7 @@ internal static class SupposeCommand
                     terminal.Error.WriteLine(Letters.Harmless(format.Sentence(problem)));
                 return ExitCode.WrongUse;
             }
-            var document = new JsonFile(terminal, words, parsed.GetValue(json));
+            var document = new AskedFile(terminal, words, parsed.GetValue(json));
             if (!document.Write(() => SupposeJson.Write(input, answer, format)))
                 return ExitCode.WrongUse;
             if (!document.IsAlone)

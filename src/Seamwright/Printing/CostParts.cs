@@ -1,4 +1,5 @@
 using Seamwright.Costs;
+using Seamwright.Program.Texts;
 using Seamwright.Units;
 
 namespace Seamwright.Program.Printing;
@@ -15,21 +16,21 @@ internal static class CostParts
     ];
 
     /// <summary>The parts as a sum: <c>labour 296.80 + material 60.91 − used before it expires 8.29</c>.</summary>
-    public static string Sum(Page page, CostBreakdown cost)
+    public static string Sum(Formatter format, CostBreakdown cost)
     {
         var text = new System.Text.StringBuilder();
         foreach (var (key, sum) in Of(cost).Where(part => part.Sum.Rounded.Amount != 0))
         {
             text.Append(text.Length == 0 ? "" : sum.Amount < 0 ? " − " : " + ");
-            text.Append(page.Say(key, page.Format.Text(sum.Amount < 0 && text.Length > 0 ? -sum : sum)));
+            text.Append(format.Say(key, format.Text(sum.Amount < 0 && text.Length > 0 ? -sum : sum)));
         }
         return text.ToString();
     }
 
     /// <summary>What two costs differ in, signed: <c>material +9.00</c>.</summary>
-    public static IEnumerable<string> Differences(Page page, CostBreakdown before, CostBreakdown after) =>
+    public static IEnumerable<string> Differences(Formatter format, CostBreakdown before, CostBreakdown after) =>
         Of(before).Zip(Of(after))
             .Select(pair => (pair.First.Key, Shift: pair.Second.Sum - pair.First.Sum))
             .Where(part => part.Shift.Rounded.Amount != 0)
-            .Select(part => page.Say(part.Key, page.Format.Text(part.Shift, "signed")));
+            .Select(part => format.Say(part.Key, format.Text(part.Shift, "signed")));
 }

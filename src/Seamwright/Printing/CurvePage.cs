@@ -60,5 +60,5 @@ public static class CurvePage
 
     /// <summary>What a point changes against the one before it, and what that buys.</summary>
     internal static string Step(Page page, PlanDifference difference) =>
-        page.Say("curve.step", string.Join(", ", PlanChanges.Of(page, difference)), -difference.ReadyShift, difference.SpentShift);
+        page.Say("curve.step", string.Join(", ", PlanChanges.Of(page.Format, difference)), -difference.ReadyShift, difference.SpentShift);
 }

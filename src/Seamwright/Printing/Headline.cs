@@ -55,7 +55,7 @@ internal static class Headline
             : page.Say("print.gap", page.Format.Number((double)((total - plan.LowerBound.Amount) / total) * 100, 1));
     }
 
-    private static string Parts(Page page, Plan plan) => page.Say("print.cost-parts", CostParts.Sum(page, plan.Cost));
+    private static string Parts(Page page, Plan plan) => page.Say("print.cost-parts", CostParts.Sum(page.Format, plan.Cost));
 
     /// <summary>What the car waits for, from first to last.</summary>
     public static void WaitsFor(Page page, Plan plan)

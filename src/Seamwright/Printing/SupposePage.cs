@@ -119,7 +119,7 @@ public static class SupposePage
         grid.Row(page.Say("suppose.row-delivery"), page.Format.Moment(before.ReadyForDelivery), new Run(page.Format.Moment(after.ReadyForDelivery), Tone.Strong), Shift(page, difference.DeliveryShift));
         grid.Row(page.Say("suppose.row-total"), page.Format.Text(before.Cost.Total), new Run(page.Format.Text(after.Cost.Total + difference.SlotMoved), Tone.Strong), page.Format.Text(difference.CostShift, "signed"));
         grid.Write();
-        var parts = CostParts.Differences(page, before.Cost, after.Cost).ToList();
+        var parts = CostParts.Differences(page.Format, before.Cost, after.Cost).ToList();
         if (difference.SlotMoved.Rounded.Amount != 0)
             parts.Add(page.Say("suppose.slot-itself", page.Format.Text(difference.SlotMoved, "signed")));
         if (parts.Count > 0)
@@ -133,7 +133,7 @@ public static class SupposePage
         if (difference.Joints.IsEmpty && difference.People.IsEmpty && difference.NewlyWarmed.IsEmpty && difference.NoLongerWarmed.IsEmpty)
             return;
         page.Title(page.Say("suppose.changes"));
-        foreach (string change in PlanChanges.Of(page, difference))
+        foreach (string change in PlanChanges.Of(page.Format, difference))
             page.Bullet(change);
         if (difference.Joints.IsEmpty)
             return;

@@ -37,6 +37,22 @@ public class CurveCommandTests
         Assert.All(run.Output.Split('\n'), line => Assert.True(line.Length <= 80, line));
     }
 
+    [Fact]
+    public void The_drawing_names_every_point_for_whoever_does_not_see_it()
+    {
+        using var folder = new Folder();
+        string file = folder.At("curve.svg");
+
+        var run = Run("curve", Example("hem-tape"), "--seed", "1", "--svg", file);
+
+        Assert.Equal(0, run.Code);
+        var svg = System.Xml.Linq.XDocument.Load(file).Root!;
+        Assert.Equal("img", svg.Attribute("role")!.Value);
+        var titles = svg.Descendants().Where(element => element.Name.LocalName == "title").Select(element => element.Value).ToList();
+        Assert.All(Enumerable.Range(1, 5), number => Assert.Contains(titles, title => title.StartsWith($"{number}: ", StringComparison.Ordinal)));
+        Assert.Contains(titles, title => title.Contains("the lamp on B1", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("hem-tape", 0)]
     [InlineData("no-plan", 1)]

@@ -3,9 +3,10 @@ using Seamwright.Program.Texts;
 namespace Seamwright.Program.Commands;
 
 /// <summary>Where a document asked for goes: whole into a file, or alone to standard output.</summary>
-internal sealed class JsonFile(Terminal terminal, Formatter words, string? file)
+internal sealed class AskedFile(Terminal terminal, Formatter words, string? file)
 {
-    private const string StandardOutput = "-";
+    /// <summary>Stands for standard output.</summary>
+    public const string StandardOutput = "-";
 
     /// <summary>True where the document takes the place of the page.</summary>
     public bool IsAlone => file == StandardOutput;
