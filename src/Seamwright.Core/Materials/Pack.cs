@@ -44,6 +44,9 @@ public sealed record Pack
     /// <summary>Nozzles that lie with this pack and fit only its ratio; null = what a new pack of the sheet brings if sealed, else none.</summary>
     public int? Nozzles { get; init; }
 
+    /// <summary>When it comes, where it is ordered and not here yet; null = it is here.</summary>
+    public Instant? Arrives { get; init; }
+
     /// <summary>Set aside: not to be used; the reason, or null.</summary>
     public string? OnHold { get; init; }
 }
@@ -51,7 +54,11 @@ public sealed record Pack
 /// <summary>Loose mixing nozzles.</summary>
 /// <param name="Count">How many.</param>
 /// <param name="FitsRatio">The ratio they fit, for example <c>2:1</c>; null = any.</param>
-public sealed record NozzleStock(int Count, string? FitsRatio);
+public sealed record NozzleStock(int Count, string? FitsRatio)
+{
+    /// <summary>When they come, where they are ordered and not here yet; null = they are here.</summary>
+    public Instant? Arrives { get; init; }
+}
 
 /// <summary>What the shop has on its shelves.</summary>
 public sealed record Stock

@@ -62,7 +62,7 @@ internal static class NozzleSharing
             int given = 0;
             for (int i = 0; i < drawer.Length && given < wanted; i++)
             {
-                int count = fits(loose[i].FitsRatio) ? Math.Min(wanted - given, drawer[i]) : 0;
+                int count = fits(loose[i].FitsRatio) && !(loose[i].Arrives > need.Service.Demand.PlannedUse) ? Math.Min(wanted - given, drawer[i]) : 0;
                 if (count <= 0)
                     continue;
                 drawer[i] -= count;

@@ -49,7 +49,7 @@ public sealed record PackAllocation(
         IEnumerable<OrderedPack>? ordered = null)
     {
         ImmutableArray<PackDemand> inOrder = [.. demands.OrderBy(demand => demand.PlannedUse)];
-        ImmutableArray<OrderedPack> shelf = [.. stock.Packs.Select(pack => new OrderedPack(pack, Instant.MinValue)), .. ordered ?? []];
+        ImmutableArray<OrderedPack> shelf = [.. stock.Packs.Select(pack => new OrderedPack(pack, pack.Arrives ?? Instant.MinValue)), .. ordered ?? []];
         var waste = Nozzles.Waste(amounts);
 
         var served = inOrder

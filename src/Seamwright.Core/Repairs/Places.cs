@@ -165,6 +165,9 @@ public sealed record Operation
     /// <summary>Skill it needs.</summary>
     public required Shops.Skill Skill { get; init; }
 
+    /// <summary>The place whose failed seam or coat it takes off; null = other work.</summary>
+    public PlaceId? TakesOff { get; init; }
+
     /// <summary>Welding, cutting or brazing: its heat reaches primer, seal, wax and foam near it.</summary>
     public bool HotWork { get; init; }
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using NodaTime;
 using Seamwright.Materials;
 using Seamwright.Units;
+using Seamwright.Work;
 
 namespace Seamwright.Repairs;
 
@@ -65,6 +66,23 @@ public sealed record Repair
     /// <summary>A joint by name, or a cavity seen as one; null where there is none of that name.</summary>
     public Joint? JointOrCavity(PlaceId id) =>
         Joints.FirstOrDefault(joint => joint.Id == id) ?? Cavities.FirstOrDefault(cavity => cavity.Id == id)?.AsJoint();
+
+    /// <summary>
+    /// What the work log says is done or under way: seams, other work, metal made ready, lamps, paint and what follows it. Coats and closed bonds
+    /// are not here: they are the <see cref="Joint.Surface"/> and <see cref="Bond.Closed"/> of their place. An end after
+    /// <see cref="Now"/> is when running work is expected to end.
+    /// </summary>
+    public ImmutableArray<Step> Done { get; init; } = [];
+
+    /// <summary>The slot from which bay days are counted, where the slots first offered have been moved; null = the first slot.</summary>
+    public Instant? FirstSlotOffered { get; init; }
+
+    /// <summary>The slot that the vehicle was meant for; null where there is none.</summary>
+    public Instant? MeantSlot => FirstSlotOffered ?? (PaintSlots.IsEmpty ? null : PaintSlots[0]);
+
+    /// <summary>The last work of a kind that is done on a place, or on the whole vehicle; null = none.</summary>
+    public Step? DoneOn(PlaceId? place, StepKind kind) =>
+        Done.IsEmpty ? null : Done.LastOrDefault(step => step.Kind == kind && (place is { } named ? step.Places.Contains(named) : true));
 
     /// <summary>True where the primed joints' looks have been noted and photographed already.</summary>
     public bool LooksRecorded { get; init; } = true;

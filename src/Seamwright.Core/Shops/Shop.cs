@@ -49,7 +49,14 @@ public sealed record Person(
     ImmutableHashSet<Skill> Skills,
     Money PerHour,
     ImmutableArray<Shift> Shifts,
-    ImmutableDictionary<string, LocalDate>? Trainings);
+    ImmutableDictionary<string, LocalDate>? Trainings)
+{
+    /// <summary>When the person is not there, ascending; empty = always there in the working hours.</summary>
+    public ImmutableArray<Interval> Absences { get; init; } = [];
+
+    /// <summary>True where the person is away at some moment from <paramref name="from"/> to <paramref name="to"/>.</summary>
+    public bool IsAway(Instant from, Instant to) => Absences.Any(away => away.Start < to && from < away.End);
+}
 
 /// <summary>Hours on some weekdays.</summary>
 /// <param name="Days">Weekdays.</param>
@@ -210,12 +217,29 @@ public sealed record Amounts
     public required Money NozzlePrice { get; init; }
 }
 
+/// <summary>Prices of moves where the shop states none.</summary>
+public static class TimeValueDefaults
+{
+    /// <summary>Announced work that changes its day or its person. [currency units; common practice, no source]</summary>
+    public const decimal UsualMovedWork = 10;
+
+    /// <summary>A moved paint slot, or a later day of hand-over. [currency units; common practice, no source]</summary>
+    public const decimal UsualMovedPromise = 60;
+}
+
 /// <summary>What time is worth to the shop.</summary>
 /// <param name="BayDay">Value of each working day by which the paint slot moves.</param>
 /// <param name="BayDays">Weekdays that count as working days for that.</param>
 /// <param name="LatePerStartedHour">Cost of each started shop hour after the promise.</param>
 /// <param name="LateAtMost">Greatest lateness cost of a car.</param>
-public sealed record TimeValue(Money BayDay, ImmutableHashSet<IsoDayOfWeek> BayDays, Money LatePerStartedHour, Money LateAtMost);
+public sealed record TimeValue(Money BayDay, ImmutableHashSet<IsoDayOfWeek> BayDays, Money LatePerStartedHour, Money LateAtMost)
+{
+    /// <summary>What it is worth that an announced piece of work keeps its day, and its person. [10, common practice, no source]</summary>
+    public Money MovedWork { get; init; }
+
+    /// <summary>What it is worth that an announced paint slot, or day of hand-over, is kept. [60, common practice, no source]</summary>
+    public Money MovedPromise { get; init; }
+}
 
 /// <summary>Units in which the shop reads.</summary>
 public enum UnitSystem

@@ -21,12 +21,12 @@ internal static class AfterPaintCheck
                 yield return Reason.Of("check-no-seam-there", cavity.Id);
         }
         var waxed = plan.Repair.Cavities.Where(cavity => cavity.Treatment == CavityTreatment.Wax).Select(cavity => cavity.Id).ToList();
-        var wax = plan.Steps.Where(step => step.Kind == StepKind.Wax).ToList();
+        var wax = plan.All.Where(step => step.Kind == StepKind.Wax).ToList();
         foreach (var cavity in waxed.Where(cavity => !wax.Exists(step => step.Places.Contains(cavity))))
             yield return Reason.Of("check-not-waxed", cavity);
         foreach (var kind in (StepKind[])[StepKind.Refit, StepKind.FinalCheck])
         {
-            if (plan.Steps.Count(step => step.Kind == kind) != 1 && (kind == StepKind.Refit ? plan.Shop.Times.Refit : plan.Shop.Times.FinalCheck) > Duration.Zero)
+            if (plan.All.Count(step => step.Kind == kind) != 1 && (kind == StepKind.Refit ? plan.Shop.Times.Refit : plan.Shop.Times.FinalCheck) > Duration.Zero)
                 yield return Reason.Of("check-work-missing", kind);
         }
         var after = plan.Steps.Where(step => IsAfterPaint(plan, step)).ToList();
@@ -35,12 +35,12 @@ internal static class AfterPaintCheck
         foreach (var step in after.Where(step => step.Kind is StepKind.Refit or StepKind.FinalCheck && wax.Exists(earlier => step.Start < earlier.End)))
             yield return Reason.Of("check-before-wax", step.Id);
 
-        var last = after.Select(step => step.End).Append(plan.PaintEnd).Max();
+        var last = after.Concat(plan.Facts.Where(step => IsAfterPaint(plan, step))).Select(step => step.End).Append(plan.PaintEnd).Max();
         if (plan.Plan.ReadyForDelivery < last || plan.Plan.ReadyForDelivery > last + CheckedPlan.Tolerance)
             yield return Reason.Of("check-delivery", plan.Plan.ReadyForDelivery, last);
     }
 
-    private static bool IsAfterPaint(CheckedPlan plan, Step step) => step.Kind switch
+    public static bool IsAfterPaint(CheckedPlan plan, Step step) => step.Kind switch
     {
         StepKind.Wax or StepKind.Refit or StepKind.FinalCheck => true,
         StepKind.Foam => plan.Repair.Cavities.Any(cavity => step.Places.Contains(cavity.Id) && cavity.Stage == Stage.AfterPaintHeat),

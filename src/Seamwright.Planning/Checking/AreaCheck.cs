@@ -22,7 +22,9 @@ internal static class AreaCheck
         if (coating.Count > 0 && coating[0].HeatTo is not null && plan.Shop.Booth is { } booth)
             next += Duration.Min(booth.Ramp, coating[0].End - coating[0].Start);
 
-        bool bare = area.Surface.IsBareMetal || plan.Repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(area.Id));
+        bool bare = area.Surface.IsBareMetal || plan.IsHeatToCome(area.Id);
+        if (plan.Facts.Any(step => step.Kind == StepKind.StoneChip && step.Places.Contains(area.Id)))
+            yield break;
         if (bare)
         {
             if (plan.On(area.Id, StepKind.Prime).LastOrDefault() is not { } prime || plan.SheetOf(prime.Material) is not { } primer || prime.End > next)
@@ -39,7 +41,12 @@ internal static class AreaCheck
             foreach (var reason in PreparationCheck.Between(plan, area.Id, primer, prime.End, next))
                 yield return reason;
         }
-        else if (area.Surface.Applied is { } applied && plan.SheetOf(area.Surface.Material) is { NextLayerWithin: { } window } coat
+        else if (area.Surface.Applied is { } wet && plan.SheetOf(area.Surface.Material)?.Milestone(MilestoneKind.NextLayer) is { } dries && !plan.IsPainted
+            && !(plan.Cures.Reached(dries, wet, []) <= next + CheckedPlan.Tolerance))
+        {
+            yield return Reason.Of("check-coat-not-dry", area.Id, area.Surface.Material!.Value, next);
+        }
+        else if (area.Surface.Applied is { } applied && plan.SheetOf(area.Surface.Material) is { NextLayerWithin: { } window } coat && !plan.IsPainted
             && plan.Cures.WindowEnd(window, applied, []) is var end && next > end + CheckedPlan.Tolerance
             && !plan.On(area.Id, StepKind.Abrade).Any(abrade => abrade.End <= next))
         {

@@ -20,8 +20,9 @@ internal sealed class CheckedPlan
         Sheets = input.Sheets.ToImmutableDictionary(sheet => sheet.Id);
         Air = new MinuteAir(input);
         Cures = new MinuteCure(Air);
-        PaintStart = plan.Steps.FirstOrDefault(step => step.Kind == StepKind.Paint)?.Start ?? plan.Slot;
-        PaintEnd = plan.Steps.FirstOrDefault(step => step.Kind == StepKind.Paint)?.End ?? plan.Slot;
+        var paint = input.Repair.Done.Concat(plan.Steps).FirstOrDefault(step => step.Kind == StepKind.Paint);
+        PaintStart = paint?.Start ?? plan.Slot;
+        PaintEnd = paint?.End ?? plan.Slot;
     }
 
     public RepairInput Input { get; }
@@ -42,13 +43,28 @@ internal sealed class CheckedPlan
 
     public Shop Shop => Input.Shop;
 
+    /// <summary>What is still to do.</summary>
     public ImmutableArray<Step> Steps => Plan.Steps;
 
-    /// <summary>Steps of a kind on a place.</summary>
+    /// <summary>What is done or under way: nobody can plan it otherwise.</summary>
+    public ImmutableArray<Step> Facts => Repair.Done;
+
+    /// <summary>What is done and what is still to do.</summary>
+    public IEnumerable<Step> All => Facts.Concat(Steps);
+
+    public bool IsPainted => Facts.Any(step => step.Kind == StepKind.Paint);
+
+    public bool IsSealed(PlaceId joint) => Facts.Any(step => step.Kind == StepKind.Seal && step.Places.Contains(joint));
+
+    /// <summary>Hot work that is still to come near a place.</summary>
+    public bool IsHeatToCome(PlaceId place) =>
+        Repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(place) && !Facts.Any(step => step.Kind == StepKind.Operation && step.Places.Contains(operation.Id)));
+
+    /// <summary>Steps of a kind on a place, done or still to do.</summary>
     public IEnumerable<Step> On(PlaceId place, params ReadOnlySpan<StepKind> kinds)
     {
         var wanted = kinds.ToArray();
-        return Steps.Where(step => wanted.Contains(step.Kind) && step.Places.Contains(place));
+        return All.Where(step => wanted.Contains(step.Kind) && step.Places.Contains(place));
     }
 
     public DataSheet? SheetOf(MaterialId? id) => id is { } known ? Sheets.GetValueOrDefault(known) : null;
@@ -60,7 +76,7 @@ internal sealed class CheckedPlan
     /// <summary>What lies on a joint when the seams are made: heat still to come burns a coat off.</summary>
     public Joint AfterHeat(Joint joint)
     {
-        bool burnt = !joint.Surface.IsBareMetal && Repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id));
+        bool burnt = !joint.Surface.IsBareMetal && IsHeatToCome(joint.Id);
         if (!burnt)
             return joint;
         var metal = joint.Metals.Contains(Metal.Aluminium) ? SurfaceKind.BareAluminium

@@ -61,7 +61,7 @@ internal static class CostCheck
         var soon = usable.Where(pack => EndOf(plan, pack) - plan.Repair.Now <= Duration.FromDays(plan.Shop.Amounts.UseUpDays) && !plan.Sheets[pack.Material].Pack.SingleUse).ToList();
         var free = usable.GroupBy(pack => pack.Material)
             .Select(packs => packs.OrderBy(pack => pack.Opened is null && pack.Activated is null).ThenBy(pack => EndOf(plan, pack)).First())
-            .Where(first => soon.Contains(first) && EndOf(plan, first) > last && first.StripLeft <= Length.Zero && first.Left.Millilitres >= MostOf(plan, plan.Sheets[first.Material]))
+            .Where(first => soon.Contains(first) && !usable.Exists(pack => pack.Material == first.Material && pack.Arrives is not null) && EndOf(plan, first) > last && first.StripLeft <= Length.Zero && first.Left.Millilitres >= MostOf(plan, plan.Sheets[first.Material]))
             .Select(first => first.Material)
             .ToHashSet();
         return plan.Plan.PackUses.Where(use => free.Contains(use.Material) && soon.Exists(pack => pack.Id == use.Pack))
@@ -91,7 +91,7 @@ internal static class CostCheck
         double waste = sheet.Method == ApplicationMethod.CartridgeWithMixer ? 2 * (amounts.NozzleHeld + amounts.NozzlePurge).Millilitres : 0;
         return sheet.Use switch
         {
-            MaterialUse.SeamSealer or MaterialUse.AntiFlutter => plan.SeamJoints.Where(joint => sheet.Looks.Contains(joint.Look.Profile)).Sum(joint => Beads.Needed(joint, amounts).Millilitres + waste),
+            MaterialUse.SeamSealer or MaterialUse.AntiFlutter => plan.SeamJoints.Where(joint => !plan.IsSealed(joint.Id) && sheet.Looks.Contains(joint.Look.Profile)).Sum(joint => Beads.Needed(joint, amounts).Millilitres + waste),
             MaterialUse.Primer => repair.Joints.Sum(joint => Coated(Coatings.Primer(sheet, Coatings.PrimedLength(joint), Area.Zero)))
                 + repair.Bonds.Sum(bond => Coated(Coatings.Primer(sheet, bond.Length, Area.Zero))) + repair.BareAreas.Sum(area => Coated(Coatings.Primer(sheet, Length.Zero, area.Area))),
             MaterialUse.PanelAdhesive => repair.Bonds.Sum(bond => Coated(Coatings.Adhesive(sheet, bond)) + waste),
@@ -107,7 +107,7 @@ internal static class CostCheck
 
     private static int BayDays(CheckedPlan plan)
     {
-        var (first, last) = (plan.Repair.PaintSlots[0].InZone(plan.Shop.Zone).Date, plan.Plan.Slot.InZone(plan.Shop.Zone).Date);
+        var (first, last) = ((plan.Repair.FirstSlotOffered ?? plan.Repair.PaintSlots.Append(plan.Plan.Slot).First()).InZone(plan.Shop.Zone).Date, plan.Plan.Slot.InZone(plan.Shop.Zone).Date);
         int days = 0;
         for (var day = first.PlusDays(1); day <= last; day = day.PlusDays(1))
             days += plan.Shop.TimeValue.BayDays.Contains(day.DayOfWeek) && !plan.Shop.Holidays.Contains(day) ? 1 : 0;

@@ -10,8 +10,8 @@ internal static class EquipmentCheck
 {
     public static IEnumerable<Reason> Of(CheckedPlan plan)
     {
-        var lamps = plan.Steps.Where(step => step.Kind == StepKind.Lamp).ToList();
-        foreach (var step in lamps)
+        var lamps = plan.All.Where(step => step.Kind == StepKind.Lamp).ToList();
+        foreach (var step in lamps.Where(step => !plan.Facts.Contains(step)))
         {
             if (plan.Shop.Lamps is not { } park || step.Start < park.BusyUntil || step.End > park.FreeUntil)
                 yield return Reason.Of("check-lamp-not-free", step.Id);
@@ -23,8 +23,8 @@ internal static class EquipmentCheck
                 yield return reason;
         }
 
-        var booth = plan.Steps.Where(step => step.Kind == StepKind.Paint || step is { Kind: StepKind.StoneChip, HeatTo: not null }).ToList();
-        foreach (var step in booth)
+        var booth = plan.All.Where(step => step.Kind == StepKind.Paint || step is { Kind: StepKind.StoneChip, HeatTo: not null }).ToList();
+        foreach (var step in booth.Where(step => !plan.Facts.Contains(step)))
         {
             if (booth.Exists(other => other != step && other.Start < step.End && step.Start < other.End))
                 yield return Reason.Of("check-booth-twice", step.Id);
@@ -41,7 +41,7 @@ internal static class EquipmentCheck
     {
         if (plan.Shop.Lamps is not { } park || step.HeatTo is not { } target || plan.SheetOf(step.Material) is not { } sheet)
             yield break;
-        bool cures = plan.Steps.Any(other => other.Kind is StepKind.Seal or StepKind.Bond && other.End <= step.Start && other.Material == sheet.Id && other.Places.Intersect(step.Places).Any())
+        bool cures = plan.All.Any(other => other.Kind is StepKind.Seal or StepKind.Bond && other.End <= step.Start && other.Material == sheet.Id && other.Places.Intersect(step.Places).Any())
             || plan.Repair.Bonds.Any(bond => bond.Closed is not null && step.Places.Contains(bond.Id));
         var most = cures ? sheet.Heat?.PanelUpTo : sheet.Limits.PanelTo;
         if (target.Kelvin > most?.Kelvin + 1e-6 || (cures && sheet.Heat is null))

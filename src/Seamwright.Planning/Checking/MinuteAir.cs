@@ -19,6 +19,7 @@ internal sealed class MinuteAir
         var facts = repair.Joints.Select(joint => joint.Surface.Applied)
             .Concat(repair.BareAreas.Select(area => area.Surface.Applied))
             .Concat(repair.Bonds.Select(bond => bond.Closed))
+            .Concat(repair.Done.Select(step => (Instant?)step.Start))
             .Append(repair.Panel?.At)
             .OfType<Instant>();
         var first = facts.Append(repair.Now).Min();

@@ -19,7 +19,7 @@ internal static class OrderOfWorkCheck
             yield return Reason.Of("check-operation-once", operation.Id);
         foreach (var (place, after) in Places(plan))
         {
-            foreach (var step in plan.On(place, Applied).Where(step => IsTooEarly(plan, place, after, step)))
+            foreach (var step in plan.On(place, Applied).Where(step => !plan.Facts.Contains(step) && IsTooEarly(plan, place, after, step)))
                 yield return Reason.Of("check-too-early", step.Id, place);
         }
         foreach (var reason in Closing(plan))
@@ -28,6 +28,8 @@ internal static class OrderOfWorkCheck
             yield return reason;
         foreach (var step in plan.Steps.Where(step => step.Person is not null && step.Kind != StepKind.Paint && IsBeforePaint(plan, step) && step.End > plan.PaintStart))
             yield return Reason.Of("check-after-paint-began", step.Id, plan.PaintStart);
+        if (plan.IsPainted)
+            yield break;
         if (!plan.Repair.PaintSlots.Contains(plan.Plan.Slot) || plan.PaintStart < plan.Plan.Slot || plan.PaintStart >= plan.Plan.Slot + Duration.FromMinutes(5)
             || plan.Steps.Count(step => step.Kind == StepKind.Paint) != 1)
             yield return Reason.Of("check-slot", plan.Plan.Slot);
@@ -57,7 +59,7 @@ internal static class OrderOfWorkCheck
             .Concat(plan.Repair.Bonds.Where(bond => bond.ClosesAccess && bond.Closed is null).Select(bond => bond.Id))
             .SelectMany(id => plan.On(id, StepKind.Operation, StepKind.Bond))
             .ToList();
-        if (closing.Count == 0)
+        if (closing.Count == 0 || closing.Exists(plan.Facts.Contains))
             yield break;
         var closes = closing.Min(step => step.Start);
         foreach (var joint in plan.SeamJoints.Where(joint => joint.Stage == Stage.BeforeAccessCloses))

@@ -49,6 +49,9 @@ internal static class PeopleCheck
             }
         }
 
+        if (person.Absences.Any(away => away.Start < step.End && step.Start < away.End))
+            yield return Reason.Of("check-away", step.Id, person.Id, step.Start);
+
         // The slot is the painter's own appointment; everything else lies in working hours.
         if (step.Kind == StepKind.Paint)
             yield break;
@@ -64,13 +67,13 @@ internal static class PeopleCheck
 
     private static IEnumerable<Reason> TwoThingsAtOnce(CheckedPlan plan)
     {
-        var busy = plan.Steps.Where(step => step.Person is not null && !(step.Kind == StepKind.StoneChip && step.HeatTo is not null)).ToList();
+        var busy = plan.Steps.Concat(plan.Facts.Where(step => step.End > plan.Repair.Now)).Where(step => step.Person is not null && !(step.Kind == StepKind.StoneChip && step.HeatTo is not null)).ToList();
         for (int i = 0; i < busy.Count; i++)
         {
             for (int k = i + 1; k < busy.Count; k++)
             {
                 var (a, b) = (busy[i], busy[k]);
-                if (a.Person == b.Person && a.Start < b.End && b.Start < a.End)
+                if (a.Person == b.Person && !(plan.Facts.Contains(a) && plan.Facts.Contains(b)) && a.Start < b.End && b.Start < a.End)
                     yield return Reason.Of("check-two-at-once", a.Person!, a.Id, b.Id);
             }
         }

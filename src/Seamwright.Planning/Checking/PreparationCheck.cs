@@ -15,7 +15,7 @@ internal static class PreparationCheck
 
     public static IEnumerable<Reason> Of(CheckedPlan plan)
     {
-        foreach (var joint in plan.SeamJoints)
+        foreach (var joint in plan.SeamJoints.Where(joint => !plan.IsSealed(joint.Id)))
         {
             if (plan.Plan.Joints.FirstOrDefault(decided => decided.Joint == joint.Id) is not { Applied: { } applied } decision)
                 continue;

@@ -13,6 +13,8 @@ internal static class ReadyCheck
 {
     public static IEnumerable<Reason> Of(CheckedPlan plan)
     {
+        if (plan.IsPainted)
+            yield break;
         var moments = new List<(Instant Early, Instant Late)>();
         var stoneChip = plan.Steps.Where(step => step.Kind == StepKind.StoneChip).Select(step => (Instant?)step.Start).Min();
         foreach (var joint in plan.SeamJoints.Where(joint => joint.Stage != Stage.AfterPaintHeat))
@@ -65,7 +67,15 @@ internal static class ReadyCheck
     /// <summary>Everything else paint waits for: works done before it, new primer, and stone-chip coating in air.</summary>
     private static IEnumerable<Instant> OtherMoments(CheckedPlan plan)
     {
-        foreach (var step in plan.Steps.Where(step => step.Person is not null && step.Kind is not (StepKind.Paint or StepKind.SetUpLamp) && step.End <= plan.PaintStart))
+        foreach (var area in plan.Repair.BareAreas.Where(area => !area.StoneChip && !area.Surface.IsBareMetal && !plan.IsHeatToCome(area.Id)))
+        {
+            if (area.Surface.Applied is { } applied && plan.SheetOf(area.Surface.Material)?.Milestone(MilestoneKind.NextLayer) is { } dries
+                && plan.Cures.Reached(dries, applied, []) is { } dry && dry > plan.Repair.Now)
+                yield return dry;
+        }
+        var under = plan.Facts.Where(step => step.Kind == StepKind.StoneChip
+            || (step.Kind is StepKind.Operation or StepKind.CleanBond or StepKind.Foam && step.End > plan.Repair.Now && !AfterPaintCheck.IsAfterPaint(plan, step)));
+        foreach (var step in plan.Steps.Concat(under).Where(step => step.Person is not null && step.Kind is not (StepKind.Paint or StepKind.SetUpLamp) && step.End <= plan.PaintStart))
         {
             yield return step.End;
             var sheet = plan.SheetOf(step.Material);

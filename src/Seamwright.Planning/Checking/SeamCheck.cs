@@ -31,7 +31,7 @@ internal static class SeamCheck
             var seal = seals[0];
             if (seal.Material != decision.Material || decision.Applied is not { } applied || applied.Start < seal.Start || applied.End > seal.End)
                 yield return Reason.Of("check-joint-and-step", joint.Id, seal.Id);
-            foreach (var reason in Admissible(plan, joint, decision, sheet))
+            foreach (var reason in plan.IsSealed(joint.Id) ? [] : Admissible(plan, joint, decision, sheet))
                 yield return reason;
         }
         foreach (var seal in plan.Steps.Where(step => step.Kind == StepKind.Seal))

@@ -77,6 +77,7 @@ internal static class StockCheck
         return pack is { OnHold: null, PartnerMissing: false }
             && pack.Material == sheet.Id
             && !(begun && sheet.Pack.SingleUse)
+            && !(at < pack.Arrives)
             && !(day > pack.Expires)
             && !(sheet.Pack.OpenedLifeDays is { } days && day > opened.PlusDays(days))
             && !(sheet.Pack.ActivatedLife is { } life && at >= activated + life);

@@ -161,6 +161,13 @@ internal static class CandidateFacts
             if (quickest is not null)
                 facts.Add(new Fact(FactIds.CureTime(joint.Joint.Id), joint.Joint.Id, Ready(quickest)));
         }
+        foreach (var made in planning.Joints.Where(facts => facts.Sealed is not null && facts.Joint.Stage != Stage.AfterPaintHeat))
+        {
+            var (place, seam) = (made.Joint.Id, made.Sealed!);
+            facts.Add(new Fact(FactIds.CureTime(place), place, planning.ReadyOf(made.Joint, seam) is { } ready
+                ? Reason.Of("fact-done-time", place, seam.Material!, ready)
+                : Reason.Of("fact-done-never", place, seam.Material!)));
+        }
         foreach (var area in planning.Repair.BareAreas.Where(area => area.StoneChip || area.Surface.IsBareMetal))
             facts.Add(new Fact(FactIds.CureTime(area.Id), area.Id, Reason.Of("fact-area-time", area.Id)));
         foreach (var bond in planning.Repair.Bonds)

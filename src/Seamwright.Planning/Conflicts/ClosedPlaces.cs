@@ -31,14 +31,14 @@ internal sealed class ClosedPlaces(PlanningCase planning)
             var ways = facts.Options.Where(IsSeamMaterial).Where(option => !IsUnprimed(option)).SelectMany(Ways).ToList();
             Add(facts.Joint.Id, ways, Reason.Of("fact-no-sheet", facts.Joint.Id));
         }
-        foreach (var cavity in planning.Repair.Cavities.Where(cavity => cavity.Treatment is CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam))
+        foreach (var cavity in planning.Repair.Cavities.Where(cavity => planning.Repair.DoneOn(cavity.Id, StepKind.Foam) is null && cavity.Treatment is CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam))
         {
             var use = cavity.Treatment == CavityTreatment.FlexibleFoam ? MaterialUse.FlexibleFoam : MaterialUse.RigidFoam;
             var facts = planning.Cavities.First(facts => facts.Joint.Id == cavity.Id);
             var ways = facts.Options.Where(option => option.Sheet.Use == use && option.Preparation == Preparation.AsIs).SelectMany(Ways).ToList();
             Add(cavity.Id, ways, Reason.Of("fact-no-sheet", cavity.Id));
         }
-        foreach (var area in planning.Repair.BareAreas.Where(area => area.StoneChip && !planning.Input.Sheets.Any(sheet => sheet.Use == MaterialUse.StoneChip)))
+        foreach (var area in planning.Repair.BareAreas.Where(area => area.StoneChip && planning.Repair.DoneOn(area.Id, StepKind.StoneChip) is null && !planning.Input.Sheets.Any(sheet => sheet.Use == MaterialUse.StoneChip)))
             Add(area.Id, [], Reason.Of("fact-no-sheet", area.Id));
         return closed.ToImmutable();
 

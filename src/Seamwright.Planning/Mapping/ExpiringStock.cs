@@ -5,6 +5,7 @@ using Seamwright.Quantities;
 using Seamwright.Repairs;
 using Seamwright.Suitability;
 using Seamwright.Units;
+using Seamwright.Work;
 
 namespace Seamwright.Planning.Mapping;
 
@@ -28,6 +29,9 @@ internal static class ExpiringStock
         foreach (var packs in planning.Input.Stock.Packs.Where(pack => planning.Sheets.ContainsKey(pack.Material)).GroupBy(pack => pack.Material))
         {
             var sheet = planning.Sheets[packs.Key];
+            // One that is on its way may come between: then no single pack is sure to serve.
+            if (packs.Any(pack => pack.Arrives is not null))
+                continue;
             var first = packs.Where(pack => Verdicts.MayBeUsed(PackRules.Judge(pack, sheet, planning.Repair.Now, planning.Shop.Zone, 1)))
                 .OrderBy(pack => !PackUsability.IsBegun(pack))
                 .ThenBy(pack => PackUsability.Window(pack, sheet, planning.Shop.Zone).Until ?? Instant.MaxValue)
@@ -49,7 +53,7 @@ internal static class ExpiringStock
         return sheet.Use switch
         {
             MaterialUse.SeamSealer or MaterialUse.AntiFlutter => repair.Joints
-                .Where(joint => !joint.IsBare && joint.Function is JointFunction.Seal or JointFunction.AntiFlutter && sheet.Looks.Contains(joint.Look.Profile))
+                .Where(joint => repair.DoneOn(joint.Id, StepKind.Seal) is null && !joint.IsBare && joint.Function is JointFunction.Seal or JointFunction.AntiFlutter && sheet.Looks.Contains(joint.Look.Profile))
                 .Aggregate(none, (sum, joint) => sum + Beads.Needed(joint, amounts) + waste),
             MaterialUse.Primer => Coatings.Primer(
                 sheet,

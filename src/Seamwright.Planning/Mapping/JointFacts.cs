@@ -8,25 +8,29 @@ using Seamwright.Scheduling;
 using Seamwright.Shops;
 using Seamwright.Suitability;
 using Seamwright.Units;
+using Seamwright.Work;
 
 namespace Seamwright.Planning.Mapping;
 
 /// <summary>A joint (or a cavity seen as one) with every way of doing it, judged.</summary>
 internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Options)
 {
-    /// <summary>True where a seam is made: the factory had one, and it seals or keeps from fluttering.</summary>
-    public bool IsSeam => !Joint.IsBare && Joint.Function is JointFunction.Seal or JointFunction.AntiFlutter;
+    /// <summary>The seam, where it is made already; null = still to do.</summary>
+    public Seamwright.Work.Step? Sealed { get; init; }
+
+    /// <summary>True where a seam is still to be made: the factory had one, and it seals or keeps from fluttering.</summary>
+    public bool IsSeam => Sealed is null && !Joint.IsBare && Joint.Function is JointFunction.Seal or JointFunction.AntiFlutter;
 
     /// <summary>Seam materials on a joint, in every preparation that is possible.</summary>
     public static JointFacts For(PlanningCase planning, Joint joint)
     {
         var seen = AfterHotWork(planning.Repair, joint);
-        return new(seen, [.. planning.Input.Sheets.SelectMany(sheet => OptionsOf(planning, seen, sheet))]);
+        return new(seen, [.. planning.Input.Sheets.SelectMany(sheet => OptionsOf(planning, seen, sheet))]) { Sealed = planning.Repair.DoneOn(joint.Id, StepKind.Seal) };
     }
 
     /// <summary>Heat that is still to come burns the coat near it: the joint will be bare metal. A closed section is foamed or waxed as it then is.</summary>
     private static Joint AfterHotWork(Repair repair, Joint joint) =>
-        joint.Surface.IsBareMetal || !repair.Joints.Contains(joint) || !repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id))
+        joint.Surface.IsBareMetal || !repair.Joints.Contains(joint) || !repair.Operations.Any(operation => operation.HotWork && operation.Near.Contains(joint.Id) && repair.DoneOn(operation.Id, StepKind.Operation) is null)
             ? joint
             : joint with { Surface = new Surface(Bare(joint.Metals), null, null) };
 

@@ -28,13 +28,15 @@ internal sealed record ActivityMeaning(
 /// <param name="Slot">The paint slot, for painting.</param>
 /// <param name="Nozzles">Further mixing nozzles that the mode takes into its session.</param>
 /// <param name="Labour">Labour where it is shorter than the activity. [min]</param>
+/// <param name="IsDone">True where choosing it means that work already done is used: no step.</param>
 internal sealed record ModeMeaning(
     string? Person = null,
     JointOption? Option = null,
     DataSheet? Sheet = null,
     Instant? Slot = null,
     int? Labour = null,
-    int Nozzles = 0);
+    int Nozzles = 0,
+    bool IsDone = false);
 
 /// <summary>What a batch is: one session of one material.</summary>
 /// <param name="Kind">Seal, prime or foam.</param>
@@ -63,7 +65,8 @@ internal sealed record RepairProject(
     ImmutableDictionary<ActivityId, ActivityMeaning> Activities,
     ImmutableDictionary<(ActivityId, ModeId), ModeMeaning> Modes,
     ImmutableDictionary<BatchId, BatchMeaning> Batches,
-    ImmutableDictionary<LotId, LotMeaning> Lots);
+    ImmutableDictionary<LotId, LotMeaning> Lots,
+    MovePrices Moving);
 
 /// <summary>What a lot of a consumable is.</summary>
 /// <param name="Pack">The pack; null = nozzles or an order.</param>

@@ -1,8 +1,11 @@
 using System.Collections.Immutable;
 using NodaTime;
 using Seamwright.Air;
+using Seamwright.Curing;
 using Seamwright.Materials;
+using Seamwright.Quantities;
 using Seamwright.Repairs;
+using Seamwright.Units;
 using Seamwright.Work;
 
 namespace Seamwright.Planning.Mapping;
@@ -71,11 +74,38 @@ internal sealed class PlanningCase
     private static Instant End(RepairInput input) =>
         input.Repair.PaintSlots.Append(input.Repair.Now).Max() + Duration.FromDays(4);
 
+    /// <summary>When cure work is done on a place, with the heat of a lamp that was put on it; null beyond two weeks after the plan.</summary>
+    public Instant? FinishOn(PlaceId place, CureLaw law, ReferenceTime needed, Instant applied)
+    {
+        if (Repair.DoneOn(place, StepKind.Lamp) is not { HeatTo: { } target } lamp || Shop.Lamps is not { } lamps)
+            return Cures.Finish(law, needed, applied);
+        var ramp = lamps.Ramps.Where(offered => offered.Target >= target).Select(offered => (Duration?)offered.Ramp).FirstOrDefault() ?? lamps.Ramps[^1].Ramp;
+        ramp = Duration.Min(ramp, lamp.End - lamp.Start);
+        var heat = new HeatProfile(lamp.Start, target, ramp, lamp.End - lamp.Start - ramp, lamps.Cooling);
+        return LocalHeatCure.Finish(needed, applied, heat, Cures.Panel, Cures.Clock(law));
+    }
+
+    /// <summary>When paint may go on a seam that is made, a lamp that cured it having cooled; null = not within two weeks after the plan.</summary>
+    public Instant? ReadyOf(Joint joint, Step seam)
+    {
+        if (SheetOf(seam.Material) is not { } sheet)
+            return seam.End;
+        Instant? ready = seam.End;
+        if (sheet.Milestone(MilestoneKind.Paint) is { } paint)
+            ready = FinishOn(joint.Id, paint.Law, paint.Needed, seam.End);
+        if (sheet.PaintNeedsCuredThrough && sheet.DepthCure is { } cure && ready is { } early)
+            ready = FinishOn(joint.Id, cure.Law, cure.Needed(Beads.Depth(joint)), seam.End) is { } through ? Instant.Max(early, through) : null;
+        if (ready is { } at && Repair.DoneOn(joint.Id, StepKind.Lamp) is { } lamp && lamp.Start >= seam.End && Shop.Lamps is { } lamps)
+            ready = Instant.Max(at, lamp.End + lamps.Cooling);
+        return ready;
+    }
+
     private static Instant EarliestFact(Repair repair)
     {
         var facts = repair.Joints.Select(joint => joint.Surface.Applied)
             .Concat(repair.BareAreas.Select(area => area.Surface.Applied))
             .Concat(repair.Bonds.Select(bond => bond.Closed))
+            .Concat(repair.Done.Select(done => (Instant?)done.Start))
             .Append(repair.Panel?.At)
             .OfType<Instant>();
         return facts.Append(repair.Now).Min();

@@ -29,6 +29,11 @@ internal sealed partial class ProjectBuilder
         foreach (var operation in _case.Repair.Operations)
         {
             var id = OperationId(operation.Id);
+            if (_case.Repair.DoneOn(operation.Id, StepKind.Operation) is { } done)
+            {
+                AddDoneOperation(operation, done);
+                continue;
+            }
             AddWork(id.Value, StepKind.Operation, [operation.Id], operation.Skill, Minutes(operation.Time), BeforeDays(operation.Stage));
             AddAfterPlaces(operation.After, operation.Id, TimePoint.StartOf(id), default);
             if (operation.Stage == Stage.AfterPaintHeat)
@@ -48,6 +53,11 @@ internal sealed partial class ProjectBuilder
         foreach (var bond in _case.Repair.Bonds)
         {
             var sheet = _case.Sheets[bond.Adhesive];
+            if (_case.Repair.DoneOn(bond.Id, StepKind.CleanBond) is { } cleaned)
+            {
+                AddCleanedBond(bond, cleaned);
+                continue;
+            }
             var handling = sheet.Milestone(MilestoneKind.Handling);
             var hold = HoldId(bond.Id);
             var unheated = new ModeId("clock");
@@ -61,7 +71,7 @@ internal sealed partial class ProjectBuilder
                 modes.Add(AddBondLamp(bond, hold, heat, clean));
             Add(new Activity { Id = hold, Modes = modes.ToImmutable() }, new ActivityMeaning(null, [bond.Id], sheet));
             if (bond.RePrime)
-                AddRePrime(bond, clean);
+                AddRePrime(bond, TimePoint.EndOf(clean), 0);
             else
                 BeforePaint(TimePoint.EndOf(clean), null, default, false, bond.Id);
         }
@@ -88,7 +98,7 @@ internal sealed partial class ProjectBuilder
         }
         if (bond.Closed is { } closed)
         {
-            var free = _case.Cures.Finish(handling.Law, handling.Needed, closed);
+            var free = _case.FinishOn(bond.Id, handling.Law, handling.Needed, closed);
             int minute = free is { } at ? _time.Ceiling(at) : _time.Horizon + 1;
             // Counted from the decision, which always lies at minute 0.
             After(TimePoint.StartOf(hold), TimePoint.StartOf(clean), Math.Max(0, minute), [unheated]);
@@ -104,7 +114,7 @@ internal sealed partial class ProjectBuilder
     }
 
     /// <summary>The cleaned edge is primed again; seams and paint wait for that primer.</summary>
-    private void AddRePrime(Bond bond, ActivityId clean)
+    private void AddRePrime(Bond bond, TimePoint cleaned, int later)
     {
         var prime = RePrimeId(bond.Id);
         var modes = ImmutableArray.CreateBuilder<Mode>();
@@ -133,7 +143,7 @@ internal sealed partial class ProjectBuilder
         if (modes.Count == 0)
             modes.Add(new Mode { Id = new ModeId("no-primer"), Starts = [Never] });
         Add(new Activity { Id = prime, Modes = modes.ToImmutable() }, new ActivityMeaning(StepKind.Prime, [bond.Id]));
-        After(TimePoint.EndOf(clean), TimePoint.StartOf(prime));
+        After(cleaned, TimePoint.StartOf(prime), later);
         foreach (var (primer, mine) in PrimerModes(prime, modes))
         {
             if (primer.Milestone(MilestoneKind.NextLayer) is { } next)
@@ -154,7 +164,10 @@ internal sealed partial class ProjectBuilder
         {
             if (!bond.RePrime)
             {
-                After(TimePoint.EndOf(CleanBondId(bond.Id)), start, 0, default, modes);
+                if (_case.Repair.DoneOn(bond.Id, StepKind.CleanBond) is { } cleaned)
+                    AfterDone(cleaned, bond.Id, start, modes);
+                else
+                    After(TimePoint.EndOf(CleanBondId(bond.Id)), start, 0, default, modes);
                 continue;
             }
             var prime = RePrimeId(bond.Id);
@@ -169,12 +182,17 @@ internal sealed partial class ProjectBuilder
         }
         var waits = repair.Operations.Where(operation => operation.Id != place && (after.Contains(operation.Id) || (operation.HotWork && operation.Near.Contains(place))));
         foreach (var operation in waits)
-            After(TimePoint.EndOf(OperationId(operation.Id)), start, 0, default, modes);
+        {
+            if (repair.DoneOn(operation.Id, StepKind.Operation) is { } done)
+                AfterDone(done, operation.Id, start, modes);
+            else
+                After(TimePoint.EndOf(OperationId(operation.Id)), start, 0, default, modes);
+        }
     }
 
     /// <summary>Starts of the work that closes the access to inner seams.</summary>
     private IEnumerable<TimePoint> ClosingStarts() =>
-        _case.Repair.Operations.Where(operation => operation.ClosesAccess).Select(operation => TimePoint.StartOf(OperationId(operation.Id)))
+        _case.Repair.Operations.Where(operation => operation.ClosesAccess && _case.Repair.DoneOn(operation.Id, StepKind.Operation) is null).Select(operation => TimePoint.StartOf(OperationId(operation.Id)))
             .Concat(_case.Repair.Bonds.Where(bond => bond.ClosesAccess && bond.Closed is null).Select(bond => TimePoint.StartOf(FitId(bond.Id))));
 
     /// <summary>A self-levelling material on a vehicle that leans waits until the vehicle is level.</summary>

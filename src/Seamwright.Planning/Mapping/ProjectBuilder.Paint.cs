@@ -25,25 +25,31 @@ internal sealed partial class ProjectBuilder
 
     private void AddPaint()
     {
+        if (_case.Repair.DoneOn(null, StepKind.Paint) is { } painted)
+        {
+            AddPainted(painted);
+            return;
+        }
         var slots = _case.Repair.PaintSlots;
         int minutes = Minutes(_shop.Times.Paint);
-        var painter = _shop.People.FirstOrDefault(person => person.Skills.Contains(Skill.Paint));
-        long labour = painter is null ? 0 : SolverMoney.Labour(painter, minutes);
         var modes = ImmutableArray.CreateBuilder<Mode>();
         for (int i = 0; i < slots.Length; i++)
         {
             var mode = new ModeId($"slot{i + 1}");
             int start = _time.GridCeiling(slots[i]);
+            if (!PainterAt(start, minutes, out var painter))
+                continue;
+            long labour = painter is null ? 0 : SolverMoney.Labour(painter, minutes);
             if (start + minutes > _time.Horizon || start < _time.Now || (_variation.Slot is { } only && only != i) || !IsFree(start, start + minutes, painter))
                 continue;
             _slots.Add((mode, slots[i], start));
             // The index breaks ties between slots that cost the same: the earlier one.
-            long bay = ValueOfTime(_shop.TimeValue.BayDay * _hours.BayDays(slots[0], slots[i]));
-            modes.Add(new Mode { Id = mode, Duration = minutes, Starts = [new Window(start, start + 1)], Cost = labour + bay + (_variation.SpendingOnly ? 0 : i) });
+            long bay = ValueOfTime(_shop.TimeValue.BayDay * _hours.BayDays(_case.Repair.MeantSlot!.Value, slots[i]));
+            modes.Add(new Mode { Id = mode, Duration = minutes, Starts = [new Window(start, start + 1)], Cost = labour + bay + (_variation.SpendingOnly ? 0 : i) + PriceOfSlot(slots[i]) });
             _modeMeanings.Add((PaintId, mode), new ModeMeaning(painter?.Id, Slot: slots[i]));
         }
         if (_variation.IsSetAside(FactIds.Slots))
-            AddWishedSlots(modes, minutes, labour, painter);
+            AddWishedSlots(modes, minutes);
         if (modes.Count == 0)
             modes.Add(new Mode { Id = new ModeId("no-slot"), Duration = minutes, Starts = [Never] });
         Add(new Activity { Id = PaintId, Modes = modes.ToImmutable() }, new ActivityMeaning(StepKind.Paint, []));
@@ -55,8 +61,10 @@ internal sealed partial class ProjectBuilder
         && (_variation.Others is not { } others || (!others.Booth.Meets(start, end) && (painter is null || !others.Of(painter.Id).Meets(start, end))));
 
     /// <summary>Where the slots are set aside: the hour of the last one (of now, where that is past) on each of the next days.</summary>
-    private void AddWishedSlots(ImmutableArray<Mode>.Builder modes, int minutes, long labour, Person? painter)
+    private void AddWishedSlots(ImmutableArray<Mode>.Builder modes, int minutes)
     {
+        var painter = _shop.People.FirstOrDefault(person => person.Skills.Contains(Skill.Paint));
+        long labour = painter is null ? 0 : SolverMoney.Labour(painter, minutes);
         var slots = _case.Repair.PaintSlots;
         int from = _time.GridCeiling(slots.Append(_case.Repair.Now).Max());
         for (int day = 1; day <= WishedSlots; day++)
@@ -86,9 +94,17 @@ internal sealed partial class ProjectBuilder
         }
     }
 
+    /// <summary>Whoever paints in a slot: the first painter who is there; false where all painters are away.</summary>
+    private bool PainterAt(int start, int minutes, out Person? painter)
+    {
+        var painters = _shop.People.Where(person => person.Skills.Contains(Skill.Paint)).ToList();
+        painter = painters.Find(person => !person.IsAway(_time.At(start), _time.At(start + minutes)));
+        return painter is not null || painters.Count == 0;
+    }
+
     private void AddReadyMoment()
     {
-        int last = Math.Min(_time.Horizon, _variation.ReadyAtMost ?? _time.Horizon);
+        int last = Math.Clamp(_variation.ReadyAtMost ?? _time.Horizon, 0, _time.Horizon);
         AddMoment(ReadyId.Value, [new Window(0, last + 1)]);
         After(TimePoint.StartOf(ReadyId), TimePoint.StartOf(PaintId), _variation.Reserve);
     }
@@ -115,6 +131,7 @@ internal sealed partial class ProjectBuilder
                         Id = mode,
                         Duration = minutes,
                         Demands = [new Demand(BoothId, 1)],
+                        Starts = NotAway(person, spraying),
                         Cost = material + SolverMoney.Labour(person, spraying) + SolverMoney.From(BoothCost(minutes)),
                         Consumes = consumes,
                     });
@@ -164,7 +181,9 @@ internal sealed partial class ProjectBuilder
     {
         foreach (var cavity in _case.Repair.Cavities.Where(cavity => cavity.Treatment is CavityTreatment.FlexibleFoam or CavityTreatment.RigidFoam))
         {
-            if (!_variation.IsSetAside(FactIds.NoWay(cavity.Id)) && !AddFoam(cavity))
+            if (_case.Repair.DoneOn(cavity.Id, StepKind.Foam) is { } foamed)
+                AddFoamed(cavity, foamed);
+            else if (!_variation.IsSetAside(FactIds.NoWay(cavity.Id)) && !AddFoam(cavity))
                 return false;
         }
         return true;
@@ -221,23 +240,23 @@ internal sealed partial class ProjectBuilder
 
     private void AddAfterPaint()
     {
+        AddMoment(DeliverId.Value);
         var waxed = _case.Repair.Cavities.Where(cavity => cavity.Treatment == CavityTreatment.Wax).ToList();
-        var wax = AddWork(
+        var wax = DoneOnCar(StepKind.Wax) ?? AddWork(
             "wax", StepKind.Wax, [.. waxed.Select(cavity => cavity.Id)], Skill.Wax,
             Math.Max(Minutes(_shop.Times.WaxPerCar), Minutes(_shop.Times.WaxPerCavity, waxed.Count)),
             cost: WaxCost(waxed), consumes: WaxConsumes(waxed));
-        var refit = AddWork("refit", StepKind.Refit, [], Skill.Refit, Minutes(_shop.Times.Refit));
-        var check = AddWork("check", StepKind.FinalCheck, [], Skill.Check, Minutes(_shop.Times.FinalCheck));
-        AddMoment(DeliverId.Value);
-        After(TimePoint.EndOf(PaintId), TimePoint.StartOf(wax));
+        var refit = DoneOnCar(StepKind.Refit) ?? AddWork("refit", StepKind.Refit, [], Skill.Refit, Minutes(_shop.Times.Refit));
+        var check = DoneOnCar(StepKind.FinalCheck) ?? AddWork("check", StepKind.FinalCheck, [], Skill.Check, Minutes(_shop.Times.FinalCheck));
         // Trim hides the holes, so wax goes first; the drains are looked at once the wax is in.
-        After(TimePoint.EndOf(wax), TimePoint.StartOf(refit));
-        After(TimePoint.EndOf(wax), TimePoint.StartOf(check));
-        After(TimePoint.EndOf(refit), TimePoint.StartOf(DeliverId));
-        After(TimePoint.EndOf(check), TimePoint.StartOf(DeliverId));
-        foreach (var id in (ReadOnlySpan<ActivityId>)[wax, refit, check])
+        AfterOnCar(PaintId, wax);
+        AfterOnCar(wax, refit);
+        AfterOnCar(wax, check);
+        AfterOnCar(refit, DeliverId);
+        AfterOnCar(check, DeliverId);
+        foreach (var id in new[] { wax, refit, check }.Where(id => !IsDone(id)))
             AfterSlotDays(id);
-        foreach (var operation in _case.Repair.Operations.Where(operation => operation.Stage == Stage.AfterPaintHeat))
+        foreach (var operation in _case.Repair.Operations.Where(operation => operation.Stage == Stage.AfterPaintHeat && _case.Repair.DoneOn(operation.Id, StepKind.Operation) is null))
             AfterSlotDays(OperationId(operation.Id));
         foreach (var facts in _case.Joints.Where(facts => facts.Joint.Stage == Stage.AfterPaintHeat && !facts.Joint.IsBare))
         {
@@ -269,7 +288,8 @@ internal sealed partial class ProjectBuilder
             late = next;
             steps.Add(new Seamwright.Scheduling.Step(Math.Max(0, minute), ValueOfTime(late)));
         }
-        return steps.Count == 0 || _variation.SpendingOnly ? [] : [new Charge { Activity = DeliverId, Edge = Edge.Start, Amount = new StepFunction(steps.ToImmutable()) }];
+        ImmutableArray<Charge> lateness = steps.Count == 0 || _variation.SpendingOnly ? [] : [new Charge { Activity = DeliverId, Edge = Edge.Start, Amount = new StepFunction(steps.ToImmutable()) }];
+        return [.. lateness, .. PriceOfHandOver()];
     }
 
     /// <summary>The plan of least spending counts time so little that it only decides between plans that spend the same to within a few cents.</summary>

@@ -47,14 +47,15 @@ internal sealed partial class ProjectBuilder
             .SelectMany(alike => _variation.Others is null ? alike.Take(2) : alike);
 
         static string Key(Person person) =>
-            string.Join(',', person.Skills.Order()) + "|" + string.Join(';', person.Shifts.Select(shift => $"{string.Join(',', shift.Days.Order())} {shift.From} {shift.To}"));
+            string.Join(',', person.Skills.Order()) + "|" + string.Join(';', person.Shifts.Select(shift => $"{string.Join(',', shift.Days.Order())} {shift.From} {shift.To}"))
+            + "|" + string.Join(';', person.Absences);
     }
 
     private ImmutableArray<Resource> Resources()
     {
         var resources = ImmutableArray.CreateBuilder<Resource>();
         foreach (var person in _shop.People)
-            resources.Add(new Resource { Id = PersonId(person), Capacity = 1, Open = FreeHours(_hours.Of(person), _variation.Others?.Of(person.Id) ?? []) });
+            resources.Add(new Resource { Id = PersonId(person), Capacity = 1, Open = FreeHours(_hours.Of(person), Windows.Union((_variation.Others?.Of(person.Id) ?? []).Concat(RunningOf(person)))) });
         if (_shop.Lamps is { } lamps)
             resources.Add(new Resource { Id = LampId, Capacity = lamps.Count, Open = LampHours(lamps) });
         AddLampsOfOthers();
@@ -81,7 +82,7 @@ internal sealed partial class ProjectBuilder
             if (from < to)
                 windows.Add(new Window(from, to));
         }
-        return FreeHours(windows.ToImmutable(), _variation.Others?.Booth ?? []);
+        return FreeHours(windows.ToImmutable(), Windows.Union((_variation.Others?.Booth ?? []).Concat(RunningBooth())));
     }
 
     /// <summary>Hours that are left when other vehicles, the time before this one comes in, and full bays are taken off.</summary>
@@ -100,7 +101,7 @@ internal sealed partial class ProjectBuilder
     private void AddLampsOfOthers()
     {
         int index = 0;
-        foreach (var run in _variation.Others?.Lamps ?? [])
+        foreach (var run in (_variation.Others?.Lamps ?? []).Concat(RunningLamps()))
         {
             int from = run.From / PlanTime.Grid * PlanTime.Grid;
             var mode = new Mode { Id = new ModeId("on"), Duration = run.To - from, Demands = [new Demand(LampId, 1)], Starts = [new Window(from, from + 1)] };

@@ -28,9 +28,9 @@ internal sealed partial class ProjectBuilder
         if (abraded.Length > 0)
         {
             var abrade = AddMetalWork($"abrade:{joint.Id}", StepKind.Abrade, joint.Id, AbradeMinutes(joint), joint.Stage, When(seal, abraded, modesOf), modesOf.Keys.First(option => option.Preparation == Preparation.Abrade).CoatWindow);
-            AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(abrade), default);
+            AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(abrade), ToDo(abrade));
             After(TimePoint.EndOf(abrade), TimePoint.StartOf(seal), 0, default, abraded);
-            AddLag(LagKind.Maximum, TimePoint.EndOf(abrade), TimePoint.StartOf(seal), new Delay.Fixed(AbradedStaysFresh), default, abraded);
+            StaysFresh(abrade, joint.Id, AbradedStaysFresh, TimePoint.StartOf(seal), abraded);
         }
         if (primed.Length > 0 || stripped.Length > 0)
         {
@@ -45,9 +45,9 @@ internal sealed partial class ProjectBuilder
                 if (modes.Length == 0)
                     return;
                 var work = AddMetalWork(id, kind, joint.Id, minutes, joint.Stage, When(seal, modes, modesOf));
-                AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(work), default);
+                AddAfterPlaces(joint.After, joint.Id, TimePoint.StartOf(work), ToDo(work));
                 After(TimePoint.EndOf(work), TimePoint.StartOf(prime));
-                AddLag(LagKind.Maximum, TimePoint.EndOf(work), TimePoint.StartOf(prime), new Delay.Fixed(BaredStaysFresh(joint.Metals)));
+                StaysFresh(work, joint.Id, BaredStaysFresh(joint.Metals), TimePoint.StartOf(prime), default);
             }
         }
     }
@@ -64,6 +64,8 @@ internal sealed partial class ProjectBuilder
             modes.Add(Moment([Never]));
         foreach (var session in modes.Count > 0 ? [] : MetalSessions(stage))
             modes.Add(new Mode { Id = new ModeId(session.Value), Batch = session, Work = minutes, Starts = starts.IsDefault ? [] : starts });
+        if (kind != StepKind.Strip)
+            AddFresh(activity, place, modes);
         Add(new Activity { Id = activity, Modes = modes.ToImmutable(), PresentWhen = when }, new ActivityMeaning(kind, [place]));
         if (stage == Stage.AfterPaintHeat)
             AfterPaint(activity);
@@ -111,14 +113,19 @@ internal sealed partial class ProjectBuilder
         foreach (var area in _case.Repair.BareAreas.Where(area => !_variation.IsSetAside(FactIds.NoWay(area.Id))))
         {
             TimePoint coated;
+            if (_case.Repair.DoneOn(area.Id, StepKind.StoneChip) is { } sprayed)
+            {
+                AddStoneChipped(area, sprayed);
+                continue;
+            }
             if (area.Surface.IsBareMetal)
             {
                 var prime = new ActivityId($"prime:{area.Id}");
                 int minutes = Math.Max(1, Minutes(_shop.Times.AbradePerSquareMetre, area.Area.SquareMetres));
                 var clean = AddMetalWork($"clean:{area.Id}", StepKind.Abrade, area.Id, minutes, area.Stage, []);
-                AddAfterPlaces(area.After, area.Id, TimePoint.StartOf(clean), default);
+                AddAfterPlaces(area.After, area.Id, TimePoint.StartOf(clean), ToDo(clean));
                 After(TimePoint.EndOf(clean), TimePoint.StartOf(prime));
-                AddLag(LagKind.Maximum, TimePoint.EndOf(clean), TimePoint.StartOf(prime), new Delay.Fixed(BaredStaysFresh([area.Metal])));
+                StaysFresh(clean, area.Id, BaredStaysFresh([area.Metal]), TimePoint.StartOf(prime), default);
                 coated = area.StoneChip ? TimePoint.StartOf(StoneChipId(area.Id)) : TimePoint.StartOf(PaintId);
                 _toPrime.Add(new ToPrime(prime, area.Id, area.Stage, Volume.Zero, primer => PrimerAmount(primer, area), [], coated, default, NextIsPaint: !area.StoneChip));
             }
@@ -134,7 +141,10 @@ internal sealed partial class ProjectBuilder
     /// <summary>A coat already on an area is abraded before those slots that lie after its window.</summary>
     private void AddCoatWindowToPaint(BareArea area)
     {
-        if (area.Surface.Applied is not { } applied || _case.SheetOf(area.Surface.Material) is not { NextLayerWithin: { } window } || area.StoneChip)
+        if (area.Surface.Applied is not { } applied || _case.SheetOf(area.Surface.Material) is not { } coat)
+            return;
+        AddDryingCoat(area, coat, applied);
+        if (coat.NextLayerWithin is not { } window || area.StoneChip)
             return;
         var end = _case.Cures.LatestNextLayer(window, applied);
         var missed = PaintModes.Where(mode => mode.Slot > end).Select(mode => mode.Id).ToImmutableArray();

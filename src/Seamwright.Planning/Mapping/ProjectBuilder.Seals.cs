@@ -52,6 +52,8 @@ internal sealed partial class ProjectBuilder
                 return false;
             AddSeal(joint, open);
         }
+        foreach (var facts in _case.Joints.Where(facts => facts.Sealed is not null))
+            AddSealed(facts.Joint, facts.Sealed!);
         return true;
     }
 

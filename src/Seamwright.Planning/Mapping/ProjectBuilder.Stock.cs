@@ -111,15 +111,16 @@ internal sealed partial class ProjectBuilder
         int amount = (int)Math.Floor((pack.Left.Millilitres * 10) + pack.StripLeft.Millimetres + 1e-6);
         var until = PackUsability.Window(pack, sheet, _shop.Zone).Until;
         int end = until is { } last ? Math.Min(_time.Horizon + 1, _time.Ceiling(last)) : _time.Horizon + 1;
-        if (!Verdicts.MayBeUsed(verdicts) || amount <= 0 || end <= _time.Now)
+        int from = pack.Arrives is { } arrives ? Math.Max(0, _time.Ceiling(arrives)) : 0;
+        if (!Verdicts.MayBeUsed(verdicts) || amount <= 0 || end <= Math.Max(from, _time.Now))
             return;
         var id = new LotId($"pack:{pack.Id}");
-        lots.Add(new Lot { Id = id, Serves = [MaterialConsumable(sheet)], Amount = amount, Usable = new Window(0, end) });
+        lots.Add(new Lot { Id = id, Serves = [MaterialConsumable(sheet)], Amount = amount, Usable = new Window(from, end) });
         meanings.Add(id, new LotMeaning(pack, null, null));
         if (Nozzles.RatioOf(sheet) is { } ratio && PackUsability.NozzlesWith(pack, sheet) is var own and > 0 && _used.Contains(NozzleConsumable(ratio)))
         {
             var nozzles = new LotId($"nozzles:{pack.Id}");
-            lots.Add(new Lot { Id = nozzles, Serves = [NozzleConsumable(ratio)], Amount = own, Usable = new Window(0, _time.Horizon + 1) });
+            lots.Add(new Lot { Id = nozzles, Serves = [NozzleConsumable(ratio)], Amount = own, Usable = new Window(from, _time.Horizon + 1) });
             meanings.Add(nozzles, new LotMeaning(pack, null, ratio));
         }
     }
@@ -131,10 +132,11 @@ internal sealed partial class ProjectBuilder
         foreach (var loose in Stock.Nozzles.Where(nozzles => nozzles.Count > 0))
         {
             var serves = loose.FitsRatio is { } ratio ? all.Where(id => id == NozzleConsumable(ratio)).ToImmutableArray() : all;
-            if (serves.Length == 0)
+            int from = loose.Arrives is { } arrives ? Math.Max(0, _time.Ceiling(arrives)) : 0;
+            if (serves.Length == 0 || from > _time.Horizon)
                 continue;
             var id = new LotId($"nozzles#{++index}");
-            lots.Add(new Lot { Id = id, Serves = serves, Amount = loose.Count, Usable = new Window(0, _time.Horizon + 1) });
+            lots.Add(new Lot { Id = id, Serves = serves, Amount = loose.Count, Usable = new Window(from, _time.Horizon + 1) });
             meanings.Add(id, new LotMeaning(null, null, loose.FitsRatio ?? "any"));
         }
     }

@@ -68,6 +68,7 @@ internal sealed partial class ProjectBuilder
         AddAfterPaint();
         if (_variation.TimesReady)
             AddReadyMoment();
+        PriceMoves();
         var (consumables, lots, unlocks, meanings) = StockLots();
 
         var project = new Project
@@ -90,7 +91,8 @@ internal sealed partial class ProjectBuilder
             _activityMeanings.ToImmutable(),
             _modeMeanings.ToImmutable(),
             _batchMeanings.ToImmutable(),
-            meanings);
+            meanings,
+            Moving);
     }
 
     private void Add(Activity activity, ActivityMeaning meaning)

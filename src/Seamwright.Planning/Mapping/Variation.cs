@@ -46,6 +46,9 @@ internal sealed record Variation
     /// <summary>Everything is ready for paint at least so long before the slot; needs <see cref="TimesReady"/>. [min, ≥ 0]</summary>
     public int Reserve { get; init; }
 
+    /// <summary>Work and promises announced, whose moves cost; null = nothing is announced.</summary>
+    public Announcement? Announced { get; init; }
+
     public bool IsSetAside(string fact) => SetAside.Count > 0 && SetAside.Contains(fact);
 }
 

@@ -38,7 +38,9 @@ internal sealed class WorkingHours
 
     /// <summary>Working hours of a person, weekend days with a slot included.</summary>
     public ImmutableArray<Window> Of(Person person) =>
-        RoundTheClock ? Shop : person.Shifts.IsDefaultOrEmpty ? Shop : Windows(person.Shifts, withSlotWeekends: true);
+        RoundTheClock ? Shop
+        : (person.Shifts.IsDefaultOrEmpty ? Shop : Windows(person.Shifts, withSlotWeekends: true)).Without(
+            Mapping.Windows.Union(person.Absences.Select(away => new Window(_time.Floor(away.Start), _time.Ceiling(away.End)))));
 
     /// <summary>Whole days on which work for this car may start: ordinary days, and the day of <paramref name="slot"/> if given.</summary>
     public ImmutableArray<Window> DaysFor(Instant? slot)

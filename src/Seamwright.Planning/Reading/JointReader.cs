@@ -16,12 +16,14 @@ internal static class JointReader
     public static ImmutableArray<JointPlan> Read(PlanningCase planning, Found found, Instant slot) =>
     [
         .. planning.Joints.Select(facts => Joint(planning, found, facts, slot)),
-        .. planning.Cavities.Select(facts => Cavity(found, facts)),
+        .. planning.Cavities.Select(facts => Cavity(planning, found, facts)),
     ];
 
     private static JointPlan Joint(PlanningCase planning, Found found, JointFacts facts, Instant slot)
     {
         var joint = facts.Joint;
+        if (facts.Sealed is { } seam)
+            return Sealed(planning, joint, seam);
         if (found.Schedule.Find(new ActivityId($"seal:{joint.Id}")) is not { Present: true, Mode: { } mode } planned)
             return new JointPlan { Joint = joint.Id, Why = [WhyNothing(joint)] };
 
@@ -48,8 +50,29 @@ internal static class JointReader
         };
     }
 
-    private static JointPlan Cavity(Found found, JointFacts facts)
+    /// <summary>A seam that is made: its material and times are facts.</summary>
+    private static JointPlan Sealed(PlanningCase planning, Joint joint, Seamwright.Work.Step seam)
     {
+        var sheet = planning.SheetOf(seam.Material);
+        bool waits = joint.Stage != Stage.AfterPaintHeat && (sheet?.Milestone(MilestoneKind.Paint) is not null || sheet?.PaintNeedsCuredThrough == true);
+        return new JointPlan
+        {
+            Joint = joint.Id,
+            Material = seam.Material,
+            Amount = seam.Amount,
+            StripLength = seam.StripLength,
+            Applied = new Interval(seam.Start, seam.End),
+            Ready = waits ? planning.ReadyOf(joint, seam) : null,
+            PaintBy = joint.Above is LayerAbove.Paint or LayerAbove.StoneChip && sheet?.NextLayerWithin is { } window ? planning.Cures.LatestNextLayer(window, seam.End) : null,
+            Heated = planning.Repair.DoneOn(joint.Id, StepKind.Lamp) is not null,
+            Why = [Reason.Of("why-done")],
+        };
+    }
+
+    private static JointPlan Cavity(PlanningCase planning, Found found, JointFacts facts)
+    {
+        if (planning.Repair.DoneOn(facts.Joint.Id, StepKind.Foam) is { } foamed)
+            return new JointPlan { Joint = facts.Joint.Id, Material = foamed.Material, Why = [Reason.Of("why-done")] };
         var planned = found.Schedule.Find(new ActivityId($"foam:{facts.Joint.Id}"));
         var sheet = planned is { Present: true, Mode: { } mode } ? found.Project.Modes[(planned.Id, mode)].Sheet : null;
         return new JointPlan

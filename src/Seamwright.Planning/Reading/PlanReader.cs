@@ -32,7 +32,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
         var delivery = DeliveryOf(found);
         var joints = JointReader.Read(planning, found, slot);
         var cost = Cost(steps, supplies, slot, delivery);
-        var bound = SolverMoney.Back(found.Bound, planning.Shop.Currency);
+        var bound = SolverMoney.Back(found.Bound - found.Project.Moving.In(found.Schedule), planning.Shop.Currency);
         // The search prices packs in bulk. Where the packs taken one by one cost more, or do not give everything, its proof is not one of this plan.
         bool asProven = supplies.IsComplete && cost.Total.Amount - bound.Amount < OneCent && bound.Amount - cost.Total.Amount < OneCent;
         return new Plan
@@ -102,7 +102,7 @@ internal sealed class PlanReader(PlanningCase planning, PlanOptions options)
             Delivery = zero + supplies.Delivery,
             Lamp = lamp,
             Booth = booth,
-            BayTime = zero + (shop.TimeValue.BayDay * planning.Hours.BayDays(planning.Repair.PaintSlots[0], slot)),
+            BayTime = zero + (shop.TimeValue.BayDay * planning.Hours.BayDays(planning.Repair.MeantSlot ?? slot, slot)),
             Lateness = zero + Lateness(delivery),
         };
     }

@@ -24,7 +24,7 @@ internal sealed class StepReader(PlanningCase planning, Found found)
     {
         foreach (var planned in found.Schedule.Activities)
         {
-            if (planned is { Present: true, Batch: null, Mode: { } mode } && found.Project.Activities[planned.Id] is { Kind: { } kind } meaning)
+            if (planned is { Present: true, Batch: null, Mode: { } mode } && found.Project.Activities[planned.Id] is { Kind: { } kind } meaning && found.Project.Modes.GetValueOrDefault((planned.Id, mode)) is not { IsDone: true })
                 AddSingle(planned, kind, meaning, found.Project.Modes.GetValueOrDefault((planned.Id, mode)));
         }
         foreach (var batch in found.Schedule.Batches)
@@ -131,7 +131,7 @@ internal sealed class StepReader(PlanningCase planning, Found found)
     /// <summary>Clamps hold from closing (or from now) until somebody takes them off.</summary>
     private void AddBondCures()
     {
-        foreach (var bond in planning.Repair.Bonds)
+        foreach (var bond in planning.Repair.Bonds.Where(bond => planning.Repair.DoneOn(bond.Id, StepKind.CleanBond) is null))
         {
             var fit = found.Schedule.Find(new ActivityId($"fit:{bond.Id}"));
             int from = fit is { Present: true } ? fit.End : planning.Time.Now;
@@ -141,7 +141,7 @@ internal sealed class StepReader(PlanningCase planning, Found found)
             {
                 var hold = found.Schedule[new ActivityId($"hold:{bond.Id}")];
                 bool heated = hold.Mode?.Value == "lamp";
-                int ready = heated ? to : bond.Closed is { } closed ? planning.Time.Ceiling(planning.Cures.Finish(handling.Law, handling.Needed, closed) ?? At(to)) : planning.Cures.Reached(handling).At(from);
+                int ready = heated ? to : bond.Closed is { } closed ? planning.Time.Ceiling(planning.FinishOn(bond.Id, handling.Law, handling.Needed, closed) ?? At(to)) : planning.Cures.Reached(handling).At(from);
                 AddCure(StepKind.BondCure, [bond.Id], sheet, from, Math.Min(to, Math.Max(from, ready)));
             }
         }

@@ -63,6 +63,7 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
         {
             PlanCommand.Build(words, _sentences, terminal, planner),
             DrawCommand.Build(words, _sentences, terminal, planner),
+            ReplanCommand.Build(words, _sentences, terminal),
             ChanceCommand.Build(words, _sentences, terminal),
             SupposeCommand.Build(words, _sentences, terminal),
             CurveCommand.Build(words, _sentences, terminal),

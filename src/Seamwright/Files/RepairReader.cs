@@ -49,7 +49,7 @@ public static class RepairReader
     }
 
     /// <summary>
-    /// Checks one file of any kind by its version line: a shop, materials, stock or climate file by itself, a repair with everything it
+    /// Checks one file of any kind by its version line: a shop, materials, stock, climate or work log file by itself, a repair with everything it
     /// refers to. Names of materials in a stock file are not checked then.
     /// </summary>
     public static ImmutableArray<FileProblem> Check(string path)
@@ -70,7 +70,10 @@ public static class RepairReader
             case ClimateFormat.Line when files.Open(path, ClimateFormat.File, ClimateFormat.Line) is { } map:
                 new ClimateReader(files, DateTimeZone.Utc, null).Read(map);
                 break;
-            case ShopFormat.Line or MaterialsFormat.Line or StockFormat.Line or ClimateFormat.Line:
+            case WorkLogFormat.Line when files.Open(path, WorkLogFormat.File, WorkLogFormat.Line) is { } map:
+                WorkLogReader.Check(files, map);
+                break;
+            case WorkLogFormat.Line or ShopFormat.Line or MaterialsFormat.Line or StockFormat.Line or ClimateFormat.Line:
                 break;      // what kept it from opening has been told
             default:
                 return Read(path).Problems;

@@ -34,7 +34,9 @@ internal static class StepList
     public static string What(Page page, RepairInput input, Step step)
     {
         string places = step.Places.IsEmpty ? page.Say("print.the-car") : page.Format.List(step.Places.Select(place => (object)place));
-        string name = NameOf(input, step);
+        string name = input.Repair.Operations.FirstOrDefault(operation => step.Places.Contains(operation.Id)) is { TakesOff: { } failed } redo
+            ? page.Say("replan.takes-off", failed, redo.Name)
+            : NameOf(input, step);
         var parts = new List<string> { page.Say($"step.{step.Kind}", places, name.Length > 0 ? name : places) };
         if (step.Material is { } material && step.Kind != StepKind.Operation)
             parts[0] += page.Say(step.Person is null ? "print.of-material" : "print.with-material", material);

@@ -20,6 +20,7 @@ public class CommandLineTests
     [InlineData("--help")]
     [InlineData("plan --help")]
     [InlineData("chance --help")]
+    [InlineData("replan --help")]
     [InlineData("cure --help")]
     [InlineData("air --help")]
     [InlineData("check --help")]
@@ -225,7 +226,7 @@ public class CommandLineTests
     {
         string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "cli.md")).ReplaceLineEndings("\n");
 
-        foreach (string command in new[] { "", "plan", "chance", "cure", "air", "check" })
+        foreach (string command in new[] { "", "plan", "replan", "chance", "cure", "air", "check" })
         {
             string help = Run([.. command.Split(' ', StringSplitOptions.RemoveEmptyEntries), "--help"]).Output;
             string trimmed = string.Join('\n', help.TrimEnd('\n').Split('\n').Select(line => line.TrimEnd()));

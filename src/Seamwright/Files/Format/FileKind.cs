@@ -15,6 +15,7 @@ internal sealed record FileKind(Section Root, string Line)
         new(MaterialsFormat.File, MaterialsFormat.Line),
         new(StockFormat.File, StockFormat.Line),
         new(ClimateFormat.File, ClimateFormat.Line),
+        new(WorkLogFormat.File, WorkLogFormat.Line),
     ];
 
     /// <summary>Sections of the file in reading order, the file itself first; inner files are not entered.</summary>

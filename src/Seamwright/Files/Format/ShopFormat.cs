@@ -111,6 +111,8 @@ internal static class ShopFormat
         May("bay_days", Days, "Mon-Sat", "Weekdays that count for that.", "Mon-Sat"),
         May("late_per_started_hour", Amount, "0", "Cost of each started shop hour after the promise.", "40.00"),
         May("late_at_most", Amount, "no limit", "Greatest lateness cost of a car.", "300.00"),
+        May("moved_work", Amount, "10", "What it is worth that announced work keeps its day, and its person, when the rest is planned again (common practice, no source).", "10.00"),
+        May("moved_promise", Amount, "60", "What it is worth that an announced paint slot, or day of hand-over, is kept then (common practice, no source).", "60.00"),
     ]);
 
     public static Section Uncertainty { get; } = new("uncertainty", "How far figures scatter, for `seamwright chance`; spreads of labour and material are standard deviations of the logarithm, as a percentage.",

@@ -195,7 +195,11 @@ internal static class ShopReader
             Price(map, "bay_day", currency) ?? Money.Zero,
             map.Days("bay_days") ?? usualDays,
             Price(map, "late_per_started_hour", currency) ?? new Money(0, currency),
-            Price(map, "late_at_most", currency) ?? new Money(decimal.MaxValue, currency));
+            Price(map, "late_at_most", currency) ?? new Money(decimal.MaxValue, currency))
+        {
+            MovedWork = Price(map, "moved_work", currency) ?? new Money(TimeValueDefaults.UsualMovedWork, currency),
+            MovedPromise = Price(map, "moved_promise", currency) ?? new Money(TimeValueDefaults.UsualMovedPromise, currency),
+        };
     }
 
     private static WorkTimes Minutes(MapReader map)

@@ -15,7 +15,7 @@ internal sealed class StockPart(Utf8JsonWriter json, JsonTo to)
         json.WriteEndArray();
         json.WriteStartArray("orders");
         foreach (var order in plan.Orders)
-            Order(order);
+            Order(json, to, order);
         json.WriteEndArray();
         json.WriteStartArray("mixes");
         foreach (var mix in plan.Mixes)
@@ -40,7 +40,7 @@ internal sealed class StockPart(Utf8JsonWriter json, JsonTo to)
         json.WriteEndObject();
     }
 
-    private void Order(OrderLine order)
+    public static void Order(Utf8JsonWriter json, JsonTo to, OrderLine order)
     {
         json.WriteStartObject();
         json.WriteString("what", order.What is null ? "nozzles" : "packs");
