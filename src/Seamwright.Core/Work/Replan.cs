@@ -46,6 +46,7 @@ public sealed record AnnouncedPlan(
         var next = Of(replan.Input, plan);
         return next with
         {
+            Total = replan.SpentSoFar + plan.Cost.Total,
             Steps = [.. replan.Standing.Select(work => work.Step), .. next.Steps],
             PackUses = [.. replan.Standing.SelectMany(Uses), .. next.PackUses],
             Orders = [.. replan.Placed, .. next.Orders],

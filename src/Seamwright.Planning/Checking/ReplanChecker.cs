@@ -81,9 +81,9 @@ public static class ReplanChecker
     private static bool Days(Replan replan, Step step, string? place)
     {
         bool Speaks(Step other) => other.Kind == step.Kind && (place is null || other.Places.Any(named => named.Value == place));
-        if (replan.Standing.Any(work => Speaks(work.Step)))
+        if (replan.Standing.Any(work => work.State != WorkState.Lost && Speaks(work.Step)))
             return false;
-        return replan.Before.Steps.FirstOrDefault(other => other.Person is not null && Speaks(other)) is { } before && Day(replan, before.Start) != Day(replan, step.Start);
+        return replan.Before.Steps.FirstOrDefault(other => other.Person is not null && Speaks(other) && !replan.Standing.Any(work => work.Announced == other)) is { } before && Day(replan, before.Start) != Day(replan, step.Start);
     }
 
     private static LocalDate Day(Replan replan, Instant at) => at.InZone(replan.Input.Shop.Zone).Date;

@@ -69,7 +69,7 @@ internal sealed record Standing(RepairInput Input, ImmutableArray<StandingWork> 
         var open = ImmutableArray.CreateBuilder<Step>();
         foreach (var step in plan.Steps.Where(step => step.Person is not null && step.Kind != StepKind.Paint))
         {
-            var touched = works.Where(work => work.Step.Kind == step.Kind && (work.Announced == step || work.Step.Places.Intersect(step.Places).Any() || step.Places.IsEmpty)).ToList();
+            var touched = works.Where(work => work.Step.Kind == step.Kind && (work.Announced == step || (work.State != WorkState.Lost && (work.Step.Places.Intersect(step.Places).Any() || step.Places.IsEmpty)))).ToList();
             if (touched.Count == 0)
                 open.Add(step);
             else if (step.Places.Where(place => !touched.Exists(work => work.Step.Places.Contains(place))).ToImmutableArray() is { IsEmpty: false } rest)

@@ -69,7 +69,7 @@ public static class AnnouncedPlanReader
         }
         return new AnnouncedPlan(
             Text(plan, "id")!, input.Repair.Id, isAgain ? "" : Text(root, "input_sha256") ?? "", Moment(plan, "slot")!.Value, Moment(plan, "ready_for_paint")!.Value,
-            Moment(plan, "ready_for_delivery")!.Value, new Money(plan.GetProperty("cost").GetProperty("total").GetDecimal(), currency),
+            Moment(plan, "ready_for_delivery")!.Value, new Money(plan.GetProperty("cost").GetProperty("total").GetDecimal() + (isAgain ? root.GetProperty("spent_so_far").GetDecimal() : 0), currency),
             [.. steps], [.. uses], [.. orders]);
     }
 

@@ -69,7 +69,7 @@ public class ReplanCommandTests
     [Theory]
     [InlineData("{id: E1, at: 2027-01-12T15:50, what: ended, work: seal, places: [J9]}", "Entry E1 speaks of J9")]
     [InlineData("{id: E1, at: 2027-01-12T15:50, what: failed, place: J1, fault: holiday}", "Entry E1 says that J1 failed, but nothing was applied there")]
-    [InlineData("{id: E1, at: 2027-01-12T15:50, what: ended, work: wax}", "Wax cavities is entered, but paint is not")]
+    [InlineData("{id: E1, at: 2027-01-12T15:50, what: ended, work: wax}", "wax is entered, but paint is not")]
     [InlineData("{id: E1, at: 2027-01-12T15:50, what: away, person: nobody, to: 2027-01-12T17:00}", "nobody, who is not in the shop")]
     public void What_cannot_be_is_told_and_nothing_is_planned(string entry, string sentence)
     {
