@@ -33,6 +33,10 @@ internal abstract class ShopDb(DbContextOptions options) : DbContext(options)
 
     public DbSet<AuditRow> Audit => Set<AuditRow>();
 
+    public DbSet<AccountRow> Accounts => Set<AccountRow>();
+
+    public DbSet<SignInRow> SignIns => Set<SignInRow>();
+
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
         configurationBuilder.Properties<LocalDate>().HaveConversion<LocalDateToDate>();
@@ -70,6 +74,16 @@ internal abstract class ShopDb(DbContextOptions options) : DbContext(options)
         var audit = modelBuilder.Entity<AuditRow>();
         audit.Property(row => row.Id).ValueGeneratedNever();
         audit.HasIndex(row => row.At);
+
+        var account = modelBuilder.Entity<AccountRow>();
+        account.Property(row => row.Id).ValueGeneratedNever();
+        account.Property(row => row.Version).IsConcurrencyToken();
+        account.HasIndex(row => row.NormalName).IsUnique();
+
+        var signIn = modelBuilder.Entity<SignInRow>();
+        signIn.HasKey(row => row.KeyHash);
+        signIn.HasIndex(row => row.Account);
+        signIn.HasOne<AccountRow>().WithMany().HasForeignKey(row => row.Account).OnDelete(DeleteBehavior.Cascade);
     }
 
     private static void Documents(ModelBuilder modelBuilder)

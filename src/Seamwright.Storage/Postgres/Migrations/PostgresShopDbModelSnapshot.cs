@@ -22,6 +22,63 @@ namespace Seamwright.Storage.Postgres.Migrations
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.AccountRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<bool>("Closed")
+                        .HasColumnType("boolean");
+
+                    b.Property<DateTime>("Created")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime?>("LockedUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("NormalName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("PasswordHash")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("Person")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("Roles")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("Stamp")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("WrongGuesses")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("NormalName")
+                        .IsUnique();
+
+                    b.ToTable("Accounts");
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.AuditRow", b =>
                 {
                     b.Property<Guid>("Id")
@@ -397,6 +454,37 @@ namespace Seamwright.Storage.Postgres.Migrations
                     b.ToTable("ShopDocuments");
                 });
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.SignInRow", b =>
+                {
+                    b.Property<string>("KeyHash")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("uuid");
+
+                    b.Property<DateTime>("Began")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Device")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<DateTime>("Ends")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<byte[]>("Ticket")
+                        .IsRequired()
+                        .HasColumnType("bytea");
+
+                    b.HasKey("KeyHash");
+
+                    b.HasIndex("Account");
+
+                    b.ToTable("SignIns");
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.SlotRow", b =>
                 {
                     b.Property<DateTime>("At")
@@ -484,6 +572,15 @@ namespace Seamwright.Storage.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("TakenFor")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Seamwright.Storage.Rows.SignInRow", b =>
+                {
+                    b.HasOne("Seamwright.Storage.Rows.AccountRow", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Seamwright.Storage.Rows.SlotRow", b =>

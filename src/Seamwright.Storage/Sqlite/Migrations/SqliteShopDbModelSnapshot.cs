@@ -17,6 +17,57 @@ namespace Seamwright.Storage.Sqlite.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.AccountRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("Closed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Created")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("LockedUntil")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("NormalName")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("PasswordHash")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Person")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Roles")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Stamp")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("WrongGuesses")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("NormalName")
+                        .IsUnique();
+
+                    b.ToTable("Accounts");
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.AuditRow", b =>
                 {
                     b.Property<Guid>("Id")
@@ -352,6 +403,35 @@ namespace Seamwright.Storage.Sqlite.Migrations
                     b.ToTable("ShopDocuments");
                 });
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.SignInRow", b =>
+                {
+                    b.Property<string>("KeyHash")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Began")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Device")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Ends")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Ticket")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.HasKey("KeyHash");
+
+                    b.HasIndex("Account");
+
+                    b.ToTable("SignIns");
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.SlotRow", b =>
                 {
                     b.Property<long>("At")
@@ -431,6 +511,15 @@ namespace Seamwright.Storage.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("TakenFor")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Seamwright.Storage.Rows.SignInRow", b =>
+                {
+                    b.HasOne("Seamwright.Storage.Rows.AccountRow", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Seamwright.Storage.Rows.SlotRow", b =>
