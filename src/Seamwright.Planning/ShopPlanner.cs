@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Seamwright.Planning.Conflicts;
 using Seamwright.Planning.Mapping;
 using Seamwright.Planning.Reading;
+using Seamwright.Planning.Uncertainty;
 using Seamwright.Planning.WholeShop;
 using Seamwright.Units;
 using Seamwright.Work;
@@ -15,7 +16,16 @@ public static class ShopPlanner
     /// <param name="inputs">One per vehicle; at least one. All of one shop, one stock and one moment.</param>
     /// <param name="options">How to plan; null = defaults.</param>
     /// <exception cref="ArgumentException">There is no vehicle, or the moments differ: plans on different clocks cannot share a shop.</exception>
-    public static ShopPlan Plan(ImmutableArray<RepairInput> inputs, ShopPlanOptions? options = null)
+    public static ShopPlan Plan(ImmutableArray<RepairInput> inputs, ShopPlanOptions? options = null) => PlanWithChances(inputs, options, null).Plan;
+
+    /// <summary>Plans the vehicles and draws samples of each one's plan. What the others do is taken to happen as planned.</summary>
+    /// <param name="inputs">One per vehicle; at least one. All of one shop, one stock and one moment.</param>
+    /// <param name="options">How to plan; null = defaults.</param>
+    /// <param name="chances">How to draw; null = nothing is drawn.</param>
+    /// <returns>The plan, and one entry a vehicle: null where it has no plan or nothing was drawn.</returns>
+    /// <exception cref="ArgumentException">There is no vehicle, or the moments differ: plans on different clocks cannot share a shop.</exception>
+    public static (ShopPlan Plan, ImmutableArray<Chance?> Chances) PlanWithChances(
+        ImmutableArray<RepairInput> inputs, ShopPlanOptions? options, ChanceOptions? chances)
     {
         var asked = options ?? new ShopPlanOptions();
         if (inputs.IsDefaultOrEmpty)
@@ -34,7 +44,7 @@ public static class ShopPlanner
         if (inputs[0].Shop.Supplier is { } supplier)
             total -= supplier.PerOrder * Math.Max(0, plans.Count(plan => !plan.Orders.IsEmpty) - 1);
         var bound = SolverMoney.Back(search.Bound, currency);
-        return new ShopPlan
+        var plan = new ShopPlan
         {
             Vehicles = vehicles.ToImmutable(),
             Total = total,
@@ -42,6 +52,16 @@ public static class ShopPlanner
             Elapsed = search.Elapsed,
             FirstAfter = search.FirstAfter,
         };
+        return (plan, [.. Enumerable.Range(0, inputs.Length).Select(i => chances is null ? null : ChanceOf(search, i, chances))]);
+    }
+
+    private static Chance? ChanceOf(ShopSearch search, int vehicle, ChanceOptions chances)
+    {
+        if (search.Best.Vehicles[vehicle] is not { } placed)
+            return null;
+        var one = search.Vehicles[vehicle].Case;
+        var spreads = one.Shop.Spreads;
+        return new ChanceReader(NetworkReader.Read(one, placed.Found, spreads), one.Time, spreads, chances).Read(ChanceAssessment.SlotOf(placed.Found));
     }
 
     private static VehiclePlan Read(ShopSearch search, int vehicle, ShopPlanOptions asked)
