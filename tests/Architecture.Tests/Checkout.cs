@@ -11,6 +11,10 @@ internal static partial class Checkout
     public static IEnumerable<string> Sources(string folder) =>
         Directory.EnumerateFiles(Path.Combine(Root, folder), "*.cs", SearchOption.AllDirectories).Where(IsOurs);
 
+    /// <summary>Pages and parts of pages under a folder.</summary>
+    public static IEnumerable<string> Pages(string folder) =>
+        Directory.EnumerateFiles(Path.Combine(Root, folder), "*.razor", SearchOption.AllDirectories).Where(IsOurs);
+
     /// <summary>Path from the root, with slashes.</summary>
     public static string Shown(string path) => Path.GetRelativePath(Root, path).Replace('\\', '/');
 

@@ -14,7 +14,7 @@ public partial class TextTests
     // Closed sets that code decides by and nobody reads.
     private static readonly HashSet<string> NeverShown = ["GalvanicNeed", "PackLimit", "CureFitProblemKind"];
 
-    private static readonly string AllCode = string.Concat(Checkout.Sources("src").Select(Checkout.Code));
+    private static readonly string AllCode = string.Concat(Checkout.Sources("src").Concat(Checkout.Pages("src")).Select(Checkout.Code));
 
     [Fact]
     public void Every_sentence_asked_for_exists()
@@ -83,7 +83,7 @@ public partial class TextTests
             .SelectMany(assembly => assembly.GetTypes())
             .Where(type => type.IsEnum && type.IsPublic);
 
-    [GeneratedRegex(@"(?:Reason\.Of|Finding\.(?:Fine|Advice|NeedsSignOff|Refused)|\.Say|new Reason)\(\s*""(?<key>[^""\\]+)""")]
+    [GeneratedRegex(@"(?:Reason\.Of\(|Finding\.(?:Fine|Advice|NeedsSignOff|Refused)\(|\.Say\(|new Reason\(|Words\[)\s*""(?<key>[^""\\]+)""")]
     private static partial Regex AskedFor();
 
     [GeneratedRegex(@"""(?<text>[^""\n]*)""")]

@@ -70,6 +70,7 @@ public sealed class CommandLine(Terminal terminal, Func<RepairInput, PlanOptions
             CureCommand.Build(words, _sentences, terminal),
             AirCommand.Build(words, _sentences, terminal),
             CheckCommand.Build(words, terminal),
+            ServeCommand.Build(words, terminal),
             ImportCommand.Build(words, terminal),
             ExportCommand.Build(words, terminal),
             BackupCommand.Build(words, terminal),

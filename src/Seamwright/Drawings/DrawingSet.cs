@@ -18,10 +18,10 @@ namespace Seamwright.Program.Drawings;
 /// <param name="Place">Joint it shows; null = the whole repair.</param>
 /// <param name="Wide">For a desk screen, and by itself.</param>
 /// <param name="Narrow">For a phone.</param>
-internal sealed record Drawn(string Name, PlaceId? Place, IDrawing Wide, IDrawing Narrow);
+public sealed record Drawn(string Name, PlaceId? Place, IDrawing Wide, IDrawing Narrow);
 
 /// <summary>All drawings of a repair.</summary>
-internal sealed record DrawingSet
+public sealed record DrawingSet
 {
     private const double Phone = 344;
 

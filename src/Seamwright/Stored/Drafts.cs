@@ -80,6 +80,10 @@ public static class Drafts
         return problems.Count == 0 ? new(draft, []) : new(null, [.. problems.Shown()]);
     }
 
+    /// <summary>A data sheet as the planner has it; null where it cannot be read.</summary>
+    /// <param name="json">The sheet, as one entry of a materials file.</param>
+    public static DataSheet? SheetOf(string json) => SheetsOf(NodeJson.Text(new JsonObject { ["seamwright"] = MaterialsFormat.Line, ["sheets"] = new JsonArray(Entry(json)) })).Values.FirstOrDefault();
+
     private static ImmutableDictionary<string, DataSheet> SheetsOf(string materials)
     {
         var files = new FileSet(new ProblemList(), FileSource.InMemory(ImmutableDictionary<string, ReadOnlyMemory<byte>>.Empty.Add("materials.json", StoredShop.Bytes(materials))));

@@ -1,0 +1,171 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.Text;
+using System.Threading.Channels;
+using NodaTime;
+using Seamwright.Planning;
+using Seamwright.Planning.Suppositions;
+using Seamwright.Planning.Uncertainty;
+using Seamwright.Program.Printing.Json;
+using Seamwright.Program.Texts;
+using Seamwright.Program.Web.Live;
+using Seamwright.Storage;
+using Seamwright.Storage.Actions;
+using Seamwright.Storage.Queries;
+using Seamwright.Stored;
+using Seamwright.Work;
+
+namespace Seamwright.Program.Web.Desk;
+
+/// <summary>
+/// Plans the shop in the background whenever something changes, and holds what every page shows. One search at a time: however often
+/// people save, no page waits for another's plan.
+/// </summary>
+internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes changes, Sentences sentences, ILogger<ShopDesk> log) : BackgroundService
+{
+    /// <summary>Setting: the data is an invented demonstration that lives at its own moment.</summary>
+    public const string DemoSetting = "demo";
+
+    private const int MostVehicles = 100;
+
+    /// <summary>Answers kept before all are let go.</summary>
+    private const int MostKept = 200;
+
+    private static readonly Duration LongestSearch = Duration.FromSeconds(6);
+
+    // Several savings in a row are one change.
+    private static readonly TimeSpan Gather = TimeSpan.FromMilliseconds(200);
+
+    private readonly Channel<bool> _wanted = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
+    private readonly ConcurrentDictionary<string, Lazy<Task<PlanAnswer>>> _answers = new();
+    private readonly ConcurrentDictionary<string, Lazy<Task<WhatIfAnswer>>> _supposed = new();
+    private readonly SemaphoreSlim _oneAnswer = new(1);
+    private volatile DeskState _state = DeskState.Unknown;
+    private CancellationTokenSource? _search;
+
+    /// <summary>What is known now.</summary>
+    public DeskState State => _state;
+
+    /// <summary>Something was saved: plan anew.</summary>
+    public void Changed() => _wanted.Writer.TryWrite(true);
+
+    /// <summary>Ends a search that runs and keeps its best plan.</summary>
+    public void StopSearch() => Volatile.Read(ref _search)?.Cancel();
+
+    /// <summary>Everything about one repair planned by itself: other materials, cheapest and fastest plan. One at a time; kept while the facts are the same.</summary>
+    public Task<PlanAnswer> AnswerFor(RepairInput input)
+    {
+        if (_answers.Count > MostKept)
+            _answers.Clear();
+        return _answers.GetOrAdd(input.ContentHash + input.Repair.Id, _ => new(() => InTurn(() => RepairPlanner.Answer(input)))).Value;
+    }
+
+    /// <summary>What would follow from suppositions; one search at a time, kept while the facts are the same.</summary>
+    public Task<WhatIfAnswer> Suppose(RepairInput input, ImmutableArray<Supposition> suppositions)
+    {
+        if (_supposed.Count > MostKept)
+            _supposed.Clear();
+        return _supposed.GetOrAdd($"{input.ContentHash}|{input.Repair.Id}|{string.Join('|', suppositions.Select(one => one.Key))}", _ => new(() => InTurn(() => WhatIf.Answer(input, suppositions)))).Value;
+    }
+
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        Changed();
+        await foreach (bool _ in _wanted.Reader.ReadAllAsync(stoppingToken))
+        {
+            try
+            {
+                await Task.Delay(Gather, stoppingToken);
+                await Plan(stoppingToken);
+            }
+            catch (Exception e) when (e is not OperationCanceledException)
+            {
+                CouldNotPlan(log, e);
+                Show(_state with { IsPlanning = false });
+            }
+        }
+    }
+
+    private async Task Plan(CancellationToken stop)
+    {
+        Instant? now = !(await store.Settings(stop)).ContainsKey(DemoSetting) ? clock.GetCurrentInstant() : null;
+        var shop = await StoredShop.Load(store, now, stop);
+        var vehicles = ImmutableArray.CreateBuilder<DeskVehicle>();
+        var lines = await store.RepairPage(new RepairFilter { State = RepairState.Open }, 1, MostVehicles, stop);
+        foreach (var line in lines.Items)
+        {
+            if (await store.RepairDocument(line.Id, stop) is not { } document)
+                continue;
+            var reading = shop.Read(document);
+            var before = _state.Vehicle(line.Id);
+            vehicles.Add(new DeskVehicle(line.Id, line.Title, document.Version, reading.Input, reading.Problems, before?.Plan, before?.Chance, before?.Conflicts ?? []));
+        }
+
+        var inputs = vehicles.Select(vehicle => vehicle.Input).OfType<RepairInput>().ToImmutableArray();
+        Show(new DeskState
+        {
+            AsOf = now ?? inputs.Select(input => (Instant?)input.Repair.Now).FirstOrDefault() ?? clock.GetCurrentInstant(),
+            IsPlanning = !inputs.IsEmpty,
+            Shop = inputs.FirstOrDefault()?.Shop,
+            Climate = inputs.FirstOrDefault()?.Climate,
+            Vehicles = vehicles.ToImmutable(),
+        });
+        if (inputs.IsEmpty)
+            return;
+
+        using var search = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        Volatile.Write(ref _search, search);
+        var options = new ShopPlanOptions { TimeLimit = LongestSearch, Stop = search.Token };
+        var (plan, chances) = await Task.Factory.StartNew(
+            () => ShopPlanner.PlanWithChances(inputs, options, new ChanceOptions { Samples = 20_000, Threads = 1, SeekRobust = false }),
+            stop, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        Volatile.Write(ref _search, null);
+
+        var planned = plan.Vehicles.Select((vehicle, i) => (vehicle, chances[i])).ToDictionary(item => item.vehicle.Input);
+        var shown = _state.Vehicles.Select(vehicle => vehicle.Input is { } input && planned.TryGetValue(input, out var one)
+            ? vehicle with { Plan = one.vehicle.Plan, Chance = one.Item2, Conflicts = one.vehicle.Conflicts }
+            : vehicle with { Plan = null, Chance = null }).ToImmutableArray();
+        Show(_state with { IsPlanning = false, Vehicles = shown });
+        await Keep(shown, stop);
+    }
+
+    private async Task Keep(ImmutableArray<DeskVehicle> vehicles, CancellationToken stop)
+    {
+        var present = await store.PresentPlans(stop);
+        foreach (var vehicle in vehicles)
+        {
+            if (vehicle is not { Plan: { } plan, Input: { } input })
+                continue;
+            var before = present.GetValueOrDefault(vehicle.Id);
+            if (before is not null && before.InputHash == plan.InputHash && before.Ready == plan.ReadyForPaint && before.Cost == plan.Cost.Total.Rounded.Amount)
+                continue;
+            string json = Encoding.UTF8.GetString(PlanJson.Write(input, new PlanAnswer { Recommended = plan }, new Formatter(sentences, Notation.Of(input.Shop, input.Repair.Now))));
+            await store.KeepPlan(
+                new PlanDraft(before?.Id, vehicle.Id, plan.InputHash, plan.Seed, plan.EngineVersion, json, plan.ReadyForPaint, plan.Cost.Total.Rounded.Amount, input.Shop.Currency),
+                "planner", stop);
+        }
+    }
+
+    private async Task<T> InTurn<T>(Func<T> work)
+    {
+        await _oneAnswer.WaitAsync();
+        try
+        {
+            return await Task.Factory.StartNew(work, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default);
+        }
+        finally
+        {
+            _oneAnswer.Release();
+            changes.Tell();
+        }
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "The shop could not be planned")]
+    private static partial void CouldNotPlan(ILogger log, Exception cause);
+
+    private void Show(DeskState state)
+    {
+        _state = state;
+        changes.Tell();
+    }
+}

@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+using System.Text.Json.Nodes;
+using Seamwright.Files;
+using Seamwright.Storage;
+
+namespace Seamwright.Program.Web.Forms;
+
+/// <summary>What became of a document form: where to look for what is wrong.</summary>
+internal static class DocumentProblems
+{
+    /// <summary>Problems as sentences, by the input they belong to.</summary>
+    /// <param name="problems">What the reader said.</param>
+    /// <param name="document">The document that was read.</param>
+    /// <param name="stem">What the reader puts before the fields of this document, for example <c>sheets[MS1].</c>; empty = nothing.</param>
+    /// <param name="words">Texts.</param>
+    public static IEnumerable<KeyValuePair<string, string>> Sentences(ImmutableArray<FileProblem> problems, JsonObject document, string stem, Words words) =>
+        problems.Select(problem =>
+        {
+            string field = stem.Length > 0 && problem.Field.IndexOf("].", StringComparison.Ordinal) is var end and > 0 && problem.Field.StartsWith(stem, StringComparison.Ordinal)
+                ? problem.Field[(end + 2)..]
+                : problem.Field;
+            string sentence = words.Say(problem.Key, [.. problem.Args]);
+            return new KeyValuePair<string, string>(DocumentForm.InputOf(field, document), field.Length > 0 ? $"{field}: {sentence}" : sentence);
+        });
+
+    /// <summary>The sentence for a saving that did not happen; null = it did.</summary>
+    /// <param name="outcome">What became of it.</param>
+    /// <param name="words">Texts.</param>
+    public static string? Refusal(SaveOutcome outcome, Words words) => outcome switch
+    {
+        SaveOutcome.Saved => null,
+        SaveOutcome.Overtaken(var stored, _) => words.Say("web.doc.overtaken", stored.ChangedBy),
+        _ => words["web.doc.gone"],
+    };
+}

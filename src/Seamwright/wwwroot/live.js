@@ -1,0 +1,133 @@
+// Keeps open pages true: shows them anew when the shop changes, says when what is shown is old, and never loses an entry to a dropped connection.
+"use strict";
+(() => {
+    const stale = document.getElementById("stale");
+    const live = () => document.querySelector("[data-live]");
+    let shown = new Date();
+    let number = null;
+    let heard = Date.now();
+    const silence = 25000;          // two signs of life missed
+    const again = 5000;
+
+    const clock = at => at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hour12: false });
+
+    function lost() {
+        if (!stale || !live())
+            return;
+        stale.textContent = stale.dataset.lost.replace("{time}", clock(shown));
+        stale.hidden = false;
+    }
+
+    function found() {
+        heard = Date.now();
+        if (stale && !stale.dataset.kept)
+            stale.hidden = true;
+    }
+
+    // Only what is live is put in place of the old; a form that somebody fills in stays as it is.
+    async function renew() {
+        const old = live();
+        if (!old || old.contains(document.activeElement) && document.activeElement.matches("input, select, textarea"))
+            return;
+        try {
+            const answer = await fetch(location.href, { headers: { Accept: "text/html" }, cache: "no-store" });
+            if (!answer.ok || answer.redirected)
+                return;
+            const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+            const fresh = page.querySelector("[data-live]");
+            if (!fresh)
+                return;
+            const open = [...old.querySelectorAll("details[open][id]")].map(item => item.id);
+            const focus = document.activeElement?.id;
+            old.replaceWith(fresh);
+            open.forEach(id => fresh.querySelector("#" + CSS.escape(id))?.setAttribute("open", ""));
+            if (focus)
+                document.getElementById(focus)?.focus({ preventScroll: true });
+            shown = new Date();
+            found();
+        } catch {
+            lost();
+        }
+    }
+
+    function changed(now) {
+        found();
+        if (number !== null && now !== number)
+            renew();
+        number = now;
+    }
+
+    function listen() {
+        const events = new EventSource("/live");
+        events.onmessage = event => changed(event.data);
+        events.onopen = found;
+        events.onerror = () => {
+            events.close();
+            ask();
+        };
+    }
+
+    // Where events do not get through, the number is asked for.
+    async function ask() {
+        try {
+            const answer = await fetch("/live/number", { cache: "no-store" });
+            if (answer.status === 401 || answer.redirected) {
+                lost();
+                return;
+            }
+            changed(await answer.text());
+            setTimeout(listen, again);
+        } catch {
+            lost();
+            setTimeout(ask, again);
+        }
+    }
+
+    if (live()) {
+        listen();
+        setInterval(() => { if (Date.now() - heard > silence) lost(); }, again);
+        addEventListener("offline", lost);
+        addEventListener("online", () => { renew(); });
+    }
+
+    // A form is sent by the page itself: without a connection it stays on screen with every entry, and says so.
+    document.addEventListener("submit", async event => {
+        const form = event.target;
+        if (form.method !== "post" || form.dataset.plain !== undefined)
+            return;
+        event.preventDefault();
+        const button = event.submitter;
+        if (form.dataset.busy)
+            return;
+        form.dataset.busy = "1";
+        button?.setAttribute("aria-busy", "true");
+        try {
+            const body = new FormData(form, button);
+            const answer = await fetch(form.action || location.href, { method: "POST", body: form.enctype === "multipart/form-data" ? body : new URLSearchParams(body), headers: { Accept: "text/html" } });
+            delete stale.dataset.kept;
+            if (answer.redirected && answer.ok) {
+                location.assign(answer.url);
+                return;
+            }
+            const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+            document.title = page.title;
+            document.getElementById("main").replaceWith(page.getElementById("main"));
+            (document.querySelector(".wrongs") ?? document.querySelector("h1"))?.focus();
+            document.querySelector(".wrongs, h1")?.scrollIntoView();
+        } catch {
+            stale.textContent = stale.dataset.unsent;
+            stale.dataset.kept = "1";
+            stale.hidden = false;
+            stale.scrollIntoView();
+        } finally {
+            delete form.dataset.busy;
+            button?.removeAttribute("aria-busy");
+        }
+    });
+
+    // Entries that were not sent are worth a question.
+    let touched = false;
+    document.addEventListener("input", event => { touched = event.target.closest("form[method=post]") !== null; });
+    document.addEventListener("submit", () => { touched = false; });
+    addEventListener("beforeunload", event => { if (touched) event.preventDefault(); });
+})();
