@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using NodaTime;
+using Seamwright.Air;
 using Seamwright.Files;
 using Seamwright.Planning.Uncertainty;
 using Seamwright.Shops;
-using Seamwright.Air;
 using Seamwright.Work;
 
 namespace Seamwright.Program.Web.Desk;
