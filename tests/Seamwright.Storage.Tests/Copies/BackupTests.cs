@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using Seamwright.Air;
+using Seamwright.Storage.Accounts;
 using Seamwright.Storage.Actions;
 using Seamwright.Storage.Copies;
 using Seamwright.Storage.Databases;
@@ -185,6 +186,9 @@ public class BackupTests
         await store.KeepPhoto(new("r0", "J1", "look-before", Instant.FromUtc(2027, 3, 1, 7, 0)), Picture, "technician", stop);
         await store.ChangeSetting("units", "us", "owner", stop);
         await store.NoteAudit("owner", "signed-in", "", "console", stop: stop);
+        var account = new Account { Id = store.NewId(), Name = "Ada", NormalName = "ADA", Roles = ["owner", "keeper"], PasswordHash = "hash", Stamp = "stamp", LockedUntil = Instant.FromUtc(2027, 3, 1, 9, 0) };
+        await store.AddAccount(account, onlyAsFirst: true, stop);
+        await store.KeepSignIn(new("ab12", account.Id, [1, 2, 3], store.Now, store.Now + Duration.FromHours(12), "browser"), stop);
         await File.WriteAllTextAsync(Path.Combine(store.Folder.Keys, "key-1.xml"), "secret", stop);
     }
 

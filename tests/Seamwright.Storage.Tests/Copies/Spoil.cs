@@ -1,13 +1,17 @@
 using System.IO.Compression;
 using System.Security.Cryptography;
 using System.Text;
+using System.Text.RegularExpressions;
 using Seamwright.Storage.Copies;
 
 namespace Seamwright.Storage.Tests.Copies;
 
 /// <summary>Damages a backup in one way.</summary>
-internal static class Spoil
+internal static partial class Spoil
 {
+    [GeneratedRegex("""("schema":\s*")[^"]*(")""")]
+    private static partial Regex LastSchema();
+
     public static async Task With(string file, string defect)
     {
         switch (defect)
@@ -35,7 +39,7 @@ internal static class Spoil
                 Change(file, zip => zip.GetEntry("manifest.json")!.Delete());
                 break;
             case "newer":
-                Change(file, zip => Put(zip, "manifest.json", Get(zip, "manifest.json").Replace("FirstShop", "Later", StringComparison.Ordinal)));
+                Change(file, zip => Put(zip, "manifest.json", LastSchema().Replace(Get(zip, "manifest.json"), "$1Later$2")));
                 break;
             case "entry forged":
                 Change(file, zip => Forge(zip, text => text.Replace("technician", "apprentice", StringComparison.Ordinal)));
