@@ -78,6 +78,27 @@ public sealed record DrawingSet
         };
     }
 
+    /// <summary>The timeline by itself; null without a plan.</summary>
+    /// <param name="input">Everything it is made from.</param>
+    /// <param name="plan">Its plan; null where none is possible.</param>
+    /// <param name="format">Formatter of the reader.</param>
+    public static Drawn? TimelineOf(RepairInput input, Plan? plan, Formatter format)
+    {
+        var words = new DrawingWords(format);
+        return plan is null ? null : new("timeline", null, new TimelineDrawing(input, plan, words), new TimelineDrawing(input, plan, words, Phone));
+    }
+
+    /// <summary>The section of one joint by itself.</summary>
+    /// <param name="input">Everything it is made from.</param>
+    /// <param name="plan">Its plan; null where none is possible.</param>
+    /// <param name="joint">A joint of the repair.</param>
+    /// <param name="format">Formatter of the reader.</param>
+    public static Drawn SectionOf(RepairInput input, Plan? plan, Joint joint, Formatter format)
+    {
+        var words = new DrawingWords(format);
+        return Section(joint, Names(input.Repair)[joint.Id], new BuildUps(input.Repair, input.Sheets, plan, words), words);
+    }
+
     /// <summary>What a joint feels: the shop's air, and the panel as it was read.</summary>
     public static PanelClimate Panel(RepairInput input) => input.Repair.Panel is { } reading
         ? PanelClimate.FromReading(input.Climate, reading.At, reading.Temperature, input.Shop.PanelTimeConstant)

@@ -24,11 +24,12 @@ public static class RepairReader
     /// <summary>Reads a repair from documents in memory, exactly as from files.</summary>
     /// <param name="name">Name of the repair's document.</param>
     /// <param name="documents">All documents by the names under which they refer to each other.</param>
-    public static Reading Read(string name, ImmutableDictionary<string, ReadOnlyMemory<byte>> documents)
+    /// <param name="isLive">True where the moment of planning is the clock's: a promise may then have passed.</param>
+    public static Reading Read(string name, ImmutableDictionary<string, ReadOnlyMemory<byte>> documents, bool isLive = false)
     {
         ArgumentNullException.ThrowIfNull(name);
         ArgumentNullException.ThrowIfNull(documents);
-        return Read(name, new FileSet(new ProblemList(), FileSource.InMemory(documents)));
+        return Read(name, new FileSet(new ProblemList(), FileSource.InMemory(documents)) { IsLive = isLive });
     }
 
     private static Reading Read(string file, FileSet files)

@@ -78,7 +78,7 @@ public sealed class StoredShop
     {
         ArgumentNullException.ThrowIfNull(id);
         ArgumentNullException.ThrowIfNull(json);
-        return RepairReader.Read(RepairName, _documents.SetItem(RepairName, Bytes(NodeJson.ObjectOf(json) is { } map ? NodeJson.Text(Whole(id, map)) : json)));
+        return RepairReader.Read(RepairName, _documents.SetItem(RepairName, Bytes(NodeJson.ObjectOf(json) is { } map ? NodeJson.Text(Whole(id, map)) : json)), isLive: _now is not null);
     }
 
     internal static ReadOnlyMemory<byte> Bytes(string text) => Encoding.UTF8.GetBytes(text);

@@ -3,6 +3,7 @@ using NodaTime;
 using Seamwright.Air;
 using Seamwright.EndToEnd.Tests.Files;
 using Seamwright.Files;
+using Seamwright.Planning;
 using Seamwright.Storage;
 using Seamwright.Storage.Actions;
 using Seamwright.Storage.Queries;
@@ -149,6 +150,21 @@ public sealed class StoredShopTests : IAsyncLifetime
         Assert.All(input.Repair.PaintSlots, slot => Assert.True(slot >= now));
         Assert.Equal(17.5, input.Climate.At(now).Temperature.Celsius, 1e-6);
         Assert.Equal(0.61, input.Climate.At(now).Humidity.Fraction, 1e-6);
+    }
+
+    [Fact]
+    public async Task A_car_whose_promise_has_passed_is_still_planned_and_late()
+    {
+        await Import(BusyWeek);
+        var shop = await StoredShop.Load(_store, Instant.FromUtc(2027, 3, 1, 6, 30), Stop);
+        var document = (await _store.RepairDocument("side-outer", Stop))!;
+        string late = NodeJson.ObjectOf(document.Json)!["promise"]!.GetValue<string>();
+
+        var input = Input(shop.Read(document.Id, document.Json.Replace(late, "2027-02-26T12:00", StringComparison.Ordinal)));
+        var plan = RepairPlanner.Answer(input, new() { Alternatives = false, Deterministic = true }).Recommended!;
+
+        Assert.True(plan.ReadyForDelivery > input.Repair.Promise);
+        Assert.True(plan.Cost.Lateness.Amount > 0);
     }
 
     [Fact]

@@ -17,6 +17,9 @@ internal sealed class FileSet(ProblemList problems, FileSource? source = null)
 
     public ProblemList Problems { get; } = problems;
 
+    /// <summary>True where the moment of planning is the clock's and not written down: a promise that has passed is then no slip, the car is late.</summary>
+    public bool IsLive { get; init; }
+
     /// <summary>Whether there is a file or folder of that name.</summary>
     public bool Has(string shown) => _source.IsFile(shown) || _source.IsFolder(shown);
 

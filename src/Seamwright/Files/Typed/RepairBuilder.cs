@@ -87,7 +87,7 @@ internal sealed class RepairBuilder(FileSet files)
         return complete ? sheets.ToImmutable() : null;
     }
 
-    private static Repair Repair(MapReader map, DateTimeZone zone, Instant? now, ImmutableDictionary<string, DataSheet>? sheets)
+    private Repair Repair(MapReader map, DateTimeZone zone, Instant? now, ImmutableDictionary<string, DataSheet>? sheets)
     {
         var places = new PlaceReader(zone, now, sheets);
         var order = new PlaceOrder();
@@ -127,7 +127,7 @@ internal sealed class RepairBuilder(FileSet files)
             LooksRecorded = map.Flag("looks_recorded") ?? true,
         };
         order.Check();
-        if (now is { } present && map.Has("promise") && repair.Promise != default && repair.Promise <= present)
+        if (now is { } present && !files.IsLive && map.Has("promise") && repair.Promise != default && repair.Promise <= present)
             map.Problem("promise", "repair.promise-before-now");
         return repair with
         {

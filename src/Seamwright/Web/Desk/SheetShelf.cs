@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using NodaTime;
 using Seamwright.Air;
 using Seamwright.Documents.Charts;
@@ -19,13 +20,26 @@ internal sealed class SheetShelf(ShopStore store)
     private const double Desktop = 640;
     private const double Phone = 344;
 
+    /// <summary>Sheets kept before all are let go.</summary>
+    private const int MostKept = 1000;
+
+    // A sheet that was saved anew has another version, so nothing here grows old.
+    private readonly ConcurrentDictionary<(string Id, long Version), DataSheet?> _read = new();
+
     /// <summary>A sheet; null = there is none of this name that can be read.</summary>
     public async Task<DataSheet?> Find(string id, CancellationToken stop) =>
-        (await store.Sheets(stop)).FirstOrDefault(line => line.Document.Id == id) is { } line ? Drafts.SheetOf(line.Document.Json) : null;
+        (await store.Sheets(stop)).FirstOrDefault(line => line.Document.Id == id) is { } line ? Read(line.Document) : null;
 
     /// <summary>All sheets that can be read, by name.</summary>
     public async Task<IReadOnlyList<DataSheet>> All(CancellationToken stop) =>
-        [.. (await store.Sheets(stop)).Select(line => Drafts.SheetOf(line.Document.Json)).OfType<DataSheet>()];
+        [.. (await store.Sheets(stop)).Select(line => Read(line.Document)).OfType<DataSheet>()];
+
+    private DataSheet? Read(StoredDocument document)
+    {
+        if (_read.Count > MostKept)
+            _read.Clear();
+        return _read.GetOrAdd((document.Id, document.Version), _ => Drafts.SheetOf(document.Json));
+    }
 
     /// <summary>What a material does when applied now in the shop's air; null where nothing of it takes time.</summary>
     public static (CureDrawing Wide, CureDrawing Narrow)? Curve(DataSheet sheet, DeskState state, Formatter format)

@@ -120,6 +120,8 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
             () => ShopPlanner.PlanWithChances(inputs, options, new ChanceOptions { Samples = 20_000, Threads = 1, SeekRobust = false }),
             stop, TaskCreationOptions.LongRunning, TaskScheduler.Default);
         Volatile.Write(ref _search, null);
+        // A search leaves much behind that a quiet shop would keep for hours.
+        GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
 
         var planned = plan.Vehicles.Select((vehicle, i) => (vehicle, chances[i])).ToDictionary(item => item.vehicle.Input);
         var shown = _state.Vehicles.Select(vehicle => vehicle.Input is { } input && planned.TryGetValue(input, out var one)
