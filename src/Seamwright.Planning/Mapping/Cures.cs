@@ -14,19 +14,21 @@ internal sealed class Cures
     private readonly Instant _from;
     private readonly Instant _to;
     private readonly double _offset;
+    private readonly SharedClocks? _shared;
     private readonly Dictionary<CureLaw, CureClock> _clocks = [];
     private readonly Dictionary<object, TimeFunction> _functions = [];
 
     /// <param name="panel">What the joints feel.</param>
     /// <param name="time">The plan's minutes.</param>
     /// <param name="earliest">Earliest past application that is asked about.</param>
-    public Cures(PanelClimate panel, PlanTime time, Instant earliest)
+    /// <param name="shared">Clocks of the same panel that reach at least as far both ways; null = its own.</param>
+    public Cures(PanelClimate panel, PlanTime time, Instant earliest, SharedClocks? shared = null)
     {
         Panel = panel;
         _time = time;
-        _from = Instant.Min(earliest, time.Origin);
-        // A thick bead in dry air takes more than a week: the clocks reach beyond the plan so that the answer can say how long.
-        _to = time.At(time.Horizon) + Duration.FromDays(14);
+        _shared = shared;
+        _from = shared?.From ?? Instant.Min(earliest, time.Origin);
+        _to = shared?.To ?? EndOf(time);
         _offset = (time.Origin - _from).TotalMinutes;
     }
 
@@ -85,8 +87,13 @@ internal sealed class Cures
             : clock;
     }
 
+    /// <summary>A thick bead in dry air takes more than a week: the clocks reach beyond the plan so that the answer can say how long.</summary>
+    public static Instant EndOf(PlanTime time) => time.At(time.Horizon) + Duration.FromDays(14);
+
     public CureClock Clock(CureLaw law)
     {
+        if (_shared is not null)
+            return _shared.Clock(law);
         lock (_clocks)
         {
             if (!_clocks.TryGetValue(law, out var clock))

@@ -16,7 +16,9 @@ namespace Seamwright.Planning.Mapping;
 /// </summary>
 internal sealed class PlanningCase
 {
-    public PlanningCase(RepairInput input)
+    /// <param name="input">The repair.</param>
+    /// <param name="shared">Clocks shared with other vehicles in the same air; null = its own.</param>
+    public PlanningCase(RepairInput input, SharedClocks? shared = null)
     {
         Input = input;
         Sheets = input.Sheets.ToImmutableDictionary(sheet => sheet.Id);
@@ -25,7 +27,7 @@ internal sealed class PlanningCase
         var panel = input.Repair.Panel is { } reading
             ? PanelClimate.FromReading(input.Climate, reading.At, reading.Temperature, input.Shop.PanelTimeConstant)
             : PanelClimate.FollowingAir(input.Climate);
-        Cures = new Cures(panel, Time, EarliestFact(input.Repair));
+        Cures = new Cures(shared?.Panel ?? panel, Time, EarliestFact(input.Repair), shared);
         Application = new ApplicationTimes(Cures, Time);
         ExpiringSoon = ExpiringStock.In(this);
         Primers = PrimerChoice.For(this);
@@ -71,7 +73,7 @@ internal sealed class PlanningCase
     public DataSheet? SheetOf(MaterialId? id) => id is { } known ? Sheets.GetValueOrDefault(known) : null;
 
     /// <summary>What follows paint is done within two working days after the last slot, with a weekend in between.</summary>
-    private static Instant End(RepairInput input) =>
+    internal static Instant End(RepairInput input) =>
         input.Repair.PaintSlots.Append(input.Repair.Now).Max() + Duration.FromDays(4);
 
     /// <summary>When cure work is done on a place, with the heat of a lamp that was put on it; null beyond two weeks after the plan.</summary>
@@ -100,7 +102,8 @@ internal sealed class PlanningCase
         return ready;
     }
 
-    private static Instant EarliestFact(Repair repair)
+    /// <summary>The earliest moment that a fact of the repair names, at most now.</summary>
+    internal static Instant EarliestFact(Repair repair)
     {
         var facts = repair.Joints.Select(joint => joint.Surface.Applied)
             .Concat(repair.BareAreas.Select(area => area.Surface.Applied))

@@ -38,7 +38,12 @@ internal sealed class ShopSearch
         _options = options;
         var each = new PlanOptions { Seed = options.Seed, Deterministic = options.Deterministic, TimeLimit = OneVehicle, Alternatives = false };
         var vehicles = new VehicleSearch[inputs.Length];
-        Parallel.For(0, inputs.Length, Threads, i => vehicles[i] = new VehicleSearch(inputs[i], each));
+        var clocks = SharedClocks.For(inputs);
+        Parallel.For(0, inputs.Length, Threads, i =>
+        {
+            vehicles[i] = new VehicleSearch(inputs[i], each, clocks[i]);
+            vehicles[i].Prepare();
+        });
         _vehicles = [.. vehicles];
         _best = new ShopState(inputs[0].Shop, new SharedStock(inputs[0].Stock, _vehicles[0].Case.Sheets), [.. new Placed?[inputs.Length]]);
     }

@@ -23,9 +23,9 @@ internal sealed class VehicleSearch
     private Slot? _first;
     private int _reachedWithoutLamp = int.MaxValue;
 
-    public VehicleSearch(RepairInput input, PlanOptions options)
+    public VehicleSearch(RepairInput input, PlanOptions options, SharedClocks? clocks)
     {
-        Case = new PlanningCase(input);
+        Case = new PlanningCase(input, clocks);
         _options = options;
         _painter = input.Shop.People.FirstOrDefault(person => person.Skills.Contains(Skill.Paint))?.Id;
         _slots = [.. Enumerable.Range(0, input.Repair.PaintSlots.Length).Select(SlotAt).OfType<Slot>()];
@@ -48,6 +48,13 @@ internal sealed class VehicleSearch
 
     /// <summary>Schedules whose choices of materials and sessions may be tried elsewhere, the newest first.</summary>
     public ImmutableArray<Found> Patterns { get; private set; } = [];
+
+    /// <summary>Gets ready what <see cref="First"/> needs, so that several vehicles can do so at a time.</summary>
+    public void Prepare()
+    {
+        if (!_slots.IsEmpty)
+            ProjectFor(_slots[^1], lamps: false);
+    }
 
     /// <summary>
     /// A first schedule beside the others, found in milliseconds: slot by slot cheap choices, time left aside but for what cannot be ready in it.

@@ -81,6 +81,14 @@ public sealed class StoredShop
         return RepairReader.Read(RepairName, _documents.SetItem(RepairName, Bytes(NodeJson.ObjectOf(json) is { } map ? NodeJson.Text(Whole(id, map)) : json)), isLive: _now is not null);
     }
 
+    /// <summary>Whether a repair has a climate of its own instead of the shop's.</summary>
+    /// <param name="repair">The repair's document.</param>
+    public static bool HasOwnAir(StoredDocument repair)
+    {
+        ArgumentNullException.ThrowIfNull(repair);
+        return NodeJson.ObjectOf(repair.Json)?.ContainsKey("climate") ?? false;
+    }
+
     internal static ReadOnlyMemory<byte> Bytes(string text) => Encoding.UTF8.GetBytes(text);
 
     internal static string WithLine(string json, string line)

@@ -91,12 +91,19 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
         Instant? now = !(await store.Settings(stop)).ContainsKey(DemoSetting) ? clock.GetCurrentInstant() : null;
         var shop = await StoredShop.Load(store, now, stop);
         var vehicles = ImmutableArray.CreateBuilder<DeskVehicle>();
+        RepairInput? common = null;
         var lines = await store.RepairPage(new RepairFilter { State = RepairState.Open }, 1, MostVehicles, stop);
         foreach (var line in lines.Items)
         {
             if (await store.RepairDocument(line.Id, stop) is not { } document)
                 continue;
             var reading = shop.Read(document);
+            if (reading.Input is { } input && !StoredShop.HasOwnAir(document))
+            {
+                // Read from the same documents they are equal; one object for all lets their cures share what is integrated.
+                common ??= input;
+                reading = reading with { Input = input with { Climate = common.Climate, Stock = common.Stock, Sheets = common.Sheets } };
+            }
             var before = _state.Vehicle(line.Id);
             vehicles.Add(new DeskVehicle(line.Id, line.Title, document.Version, reading.Input, reading.Problems, before?.Plan, before?.Chance, before?.Conflicts ?? []));
         }
