@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using NodaTime;
 using Seamwright.Air;
@@ -8,7 +9,7 @@ using Seamwright.Units;
 
 namespace Seamwright.Planning.Mapping;
 
-/// <summary>When panel and air are inside a sheet's application limits, looked at on the plan's grid.</summary>
+/// <summary>When panel and air are inside a sheet's application limits, looked at on the plan's grid. Safe from several threads.</summary>
 internal sealed class ApplicationTimes
 {
     private readonly Cures _cures;
@@ -17,14 +18,14 @@ internal sealed class ApplicationTimes
     private readonly double[] _margin;
     private readonly double[] _humidity;
     private readonly double[] _water;
-    private readonly Dictionary<MaterialId, ImmutableArray<Window>> _known = [];
+    private readonly ConcurrentDictionary<MaterialId, Lazy<ImmutableArray<Window>>> _known = new();
     private readonly int _now;
 
     public ApplicationTimes(Cures cures, PlanTime time)
     {
         _cures = cures;
         _now = time.Now;
-        _points = time.Horizon / PlanTime.Grid + 1;
+        _points = PointsOf(time);
         (_panel, _margin, _humidity, _water) = (new double[_points], new double[_points], new double[_points], new double[_points]);
         for (int i = 0; i < _points; i++)
         {
@@ -37,16 +38,23 @@ internal sealed class ApplicationTimes
         }
     }
 
-    /// <summary>Stretches in which the sheet's limits hold, from now on; application must begin and end inside one.</summary>
-    public ImmutableArray<Window> For(DataSheet sheet)
+    /// <summary>The first part of what is known about a longer time: vehicles in the same air look at it once.</summary>
+    /// <param name="longer">Times with the same origin and the same now, to the same horizon or beyond.</param>
+    /// <param name="time">The shorter time.</param>
+    public ApplicationTimes(ApplicationTimes longer, PlanTime time)
     {
-        lock (_known)
-        {
-            if (!_known.TryGetValue(sheet.Id, out var windows))
-                _known.Add(sheet.Id, windows = Stretches(i => Allows(sheet, i)));
-            return windows;
-        }
+        _cures = longer._cures;
+        _now = longer._now;
+        _points = PointsOf(time);
+        (_panel, _margin, _humidity, _water) = (longer._panel, longer._margin, longer._humidity, longer._water);
+        Longer = longer;
     }
+
+    private ApplicationTimes? Longer { get; }
+
+    /// <summary>Stretches in which the sheet's limits hold, from now on; application must begin and end inside one.</summary>
+    public ImmutableArray<Window> For(DataSheet sheet) =>
+        _known.GetOrAdd(sheet.Id, _ => new(() => Longer is { } longer ? UpToHere(longer.For(sheet)) : Stretches(Allowed(sheet)))).Value;
 
     /// <summary>Stretches in which only the panel is too cold for the sheet: a lamp would help.</summary>
     public ImmutableArray<Window> TooColdOnly(DataSheet sheet) =>
@@ -57,33 +65,41 @@ internal sealed class ApplicationTimes
     /// <summary>Panel temperature at a minute of the plan, from the grid point before it.</summary>
     public Temperature PanelAt(int minute) => Temperature.FromKelvin(_panel[Math.Clamp(minute / PlanTime.Grid, 0, _points - 1)]);
 
-    private bool Allows(DataSheet sheet, int i)
+    private static int PointsOf(PlanTime time) => time.Horizon / PlanTime.Grid + 1;
+
+    private ImmutableArray<Window> UpToHere(ImmutableArray<Window> windows)
+    {
+        int end = (_points - 1) * PlanTime.Grid + 1;
+        return [.. windows.Where(window => window.From < end).Select(window => window with { To = Math.Min(window.To, end) })];
+    }
+
+    private Func<int, bool> Allowed(DataSheet sheet)
     {
         var limits = sheet.Limits;
-        return !(_panel[i] < limits.PanelFrom?.Kelvin || _panel[i] > limits.PanelTo?.Kelvin)
+        var staysDry = StaysDry(sheet);
+        return i => !(_panel[i] < limits.PanelFrom?.Kelvin || _panel[i] > limits.PanelTo?.Kelvin)
             && AllowsAir(limits, i)
-            && StaysDry(sheet, i);
+            && staysDry(i);
     }
 
     private bool AllowsAir(ApplicationLimits limits, int i) =>
         !(_humidity[i] < limits.HumidityFrom?.Fraction || _humidity[i] > limits.HumidityTo?.Fraction)
         && !(_water[i] < limits.LeastWater?.KilogramsPerKilogram);
 
-    private bool StaysDry(DataSheet sheet, int i)
+    /// <summary>Whether no dew falls on what is applied at a grid point before it is dry.</summary>
+    private Func<int, bool> StaysDry(DataSheet sheet)
     {
         double least = sheet.Limits.DewPointMargin.Kelvins;
-        if (_margin[i] < least)
-            return false;
+        var nextDew = new int[_points + 1];
+        nextDew[_points] = int.MaxValue;
+        for (int i = _points - 1; i >= 0; i--)
+            nextDew[i] = _margin[i] < least ? i : nextDew[i + 1];
         var dry = sheet.Milestone(MilestoneKind.TouchDry) ?? sheet.Milestone(MilestoneKind.Skin) ?? sheet.Milestone(MilestoneKind.TackFree);
         if (dry is null)
-            return true;
-        int until = Math.Min(_points - 1, _cures.Reached(dry).At(i * PlanTime.Grid) / PlanTime.Grid);
-        for (int k = i + 1; k <= until; k++)
-        {
-            if (_margin[k] < least)
-                return false;
-        }
-        return true;
+            return i => nextDew[i] > i;
+        var reached = _cures.Reached(dry);
+        // Where dew never falls again, when it is dry need not be asked.
+        return i => nextDew[i] == int.MaxValue || (nextDew[i] > i && nextDew[i] > reached.At(i * PlanTime.Grid) / PlanTime.Grid);
     }
 
     private ImmutableArray<Window> Stretches(Func<int, bool> allowed)

@@ -14,7 +14,7 @@ internal sealed class Cures
     private readonly Instant _from;
     private readonly Instant _to;
     private readonly double _offset;
-    private readonly SharedClocks? _shared;
+    private readonly SharedAir? _shared;
     private readonly Dictionary<CureLaw, CureClock> _clocks = [];
     private readonly Dictionary<object, TimeFunction> _functions = [];
 
@@ -22,7 +22,7 @@ internal sealed class Cures
     /// <param name="time">The plan's minutes.</param>
     /// <param name="earliest">Earliest past application that is asked about.</param>
     /// <param name="shared">Clocks of the same panel that reach at least as far both ways; null = its own.</param>
-    public Cures(PanelClimate panel, PlanTime time, Instant earliest, SharedClocks? shared = null)
+    public Cures(PanelClimate panel, PlanTime time, Instant earliest, SharedAir? shared = null)
     {
         Panel = panel;
         _time = time;

@@ -17,8 +17,8 @@ namespace Seamwright.Planning.Mapping;
 internal sealed class PlanningCase
 {
     /// <param name="input">The repair.</param>
-    /// <param name="shared">Clocks shared with other vehicles in the same air; null = its own.</param>
-    public PlanningCase(RepairInput input, SharedClocks? shared = null)
+    /// <param name="shared">What is known about the air that other vehicles share; null = it is looked at for this one alone.</param>
+    public PlanningCase(RepairInput input, SharedAir? shared = null)
     {
         Input = input;
         Sheets = input.Sheets.ToImmutableDictionary(sheet => sheet.Id);
@@ -28,7 +28,7 @@ internal sealed class PlanningCase
             ? PanelClimate.FromReading(input.Climate, reading.At, reading.Temperature, input.Shop.PanelTimeConstant)
             : PanelClimate.FollowingAir(input.Climate);
         Cures = new Cures(shared?.Panel ?? panel, Time, EarliestFact(input.Repair), shared);
-        Application = new ApplicationTimes(Cures, Time);
+        Application = shared?.Application is { } longer ? new ApplicationTimes(longer, Time) : new ApplicationTimes(Cures, Time);
         ExpiringSoon = ExpiringStock.In(this);
         Primers = PrimerChoice.For(this);
         Joints = [.. input.Repair.Joints.Select(joint => JointFacts.For(this, joint))];

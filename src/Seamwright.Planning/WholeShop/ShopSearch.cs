@@ -38,10 +38,10 @@ internal sealed class ShopSearch
         _options = options;
         var each = new PlanOptions { Seed = options.Seed, Deterministic = options.Deterministic, TimeLimit = OneVehicle, Alternatives = false };
         var vehicles = new VehicleSearch[inputs.Length];
-        var clocks = SharedClocks.For(inputs);
+        var air = SharedAir.For(inputs);
         Parallel.For(0, inputs.Length, Threads, i =>
         {
-            vehicles[i] = new VehicleSearch(inputs[i], each, clocks[i]);
+            vehicles[i] = new VehicleSearch(inputs[i], each, air[i]);
             vehicles[i].Prepare();
         });
         _vehicles = [.. vehicles];

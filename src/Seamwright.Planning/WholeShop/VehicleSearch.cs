@@ -23,9 +23,9 @@ internal sealed class VehicleSearch
     private Slot? _first;
     private int _reachedWithoutLamp = int.MaxValue;
 
-    public VehicleSearch(RepairInput input, PlanOptions options, SharedClocks? clocks)
+    public VehicleSearch(RepairInput input, PlanOptions options, SharedAir? air)
     {
-        Case = new PlanningCase(input, clocks);
+        Case = new PlanningCase(input, air);
         _options = options;
         _painter = input.Shop.People.FirstOrDefault(person => person.Skills.Contains(Skill.Paint))?.Id;
         _slots = [.. Enumerable.Range(0, input.Repair.PaintSlots.Length).Select(SlotAt).OfType<Slot>()];
