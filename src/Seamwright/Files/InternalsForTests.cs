@@ -1,3 +1,4 @@
 using System.Runtime.CompilerServices;
 
 [assembly: InternalsVisibleTo("Seamwright.EndToEnd.Tests")]
+[assembly: InternalsVisibleTo("Seamwright.Web.Tests")]

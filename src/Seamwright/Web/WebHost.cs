@@ -1,7 +1,9 @@
 using System.Security.Claims;
 using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.RateLimiting;
 using Microsoft.AspNetCore.ResponseCompression;
@@ -73,6 +75,13 @@ internal static class WebHost
         SafeHeaders.Use(app);
         app.UseExceptionHandler("/fault", createScopeForErrors: true);
         app.UseStatusCodePagesWithReExecute("/not-here", createScopeForStatusCodePages: true);
+        app.Use((context, next) =>
+        {
+            // A step that was refused or failed is answered by a page that is only looked at.
+            if (context.Features.Get<IStatusCodeReExecuteFeature>() is not null || context.Features.Get<IExceptionHandlerPathFeature>() is not null)
+                context.Request.Method = HttpMethods.Get;
+            return next(context);
+        });
         app.UseCookiePolicy(new CookiePolicyOptions { Secure = CookieSecurePolicy.Always, HttpOnly = Microsoft.AspNetCore.CookiePolicy.HttpOnlyPolicy.Always, MinimumSameSitePolicy = SameSiteMode.Strict });
         app.UseRouting();
         app.UseRateLimiter();
@@ -84,7 +93,7 @@ internal static class WebHost
         app.MapRazorComponents<App>();
         app.MapGet("/drawing.css", () => Results.Text(StyleSheet.ForPage(), "text/css")).AllowAnonymous();
         app.MapGet("/health/live", () => "live").AllowAnonymous();
-        app.MapPost("/sign-out", SignOut).RequireAuthorization(Right.SeeShop);
+        app.MapPost("/sign-out", SignOut).AllowAnonymous();
         LiveEndpoint.Map(app);
         return app;
     }
@@ -114,9 +123,13 @@ internal static class WebHost
             options.ExpireTimeSpan = TimeSpan.FromHours(12);
             options.SlidingExpiration = true;
             options.LoginPath = SignInPage;
-            options.AccessDeniedPath = "/not-yours";
             options.ReturnUrlParameter = "back";
             options.Events.OnValidatePrincipal = StillValid;
+            options.Events.OnRedirectToAccessDenied = context => Answer(context, StatusCodes.Status403Forbidden);
+            var leadToDoor = options.Events.OnRedirectToLogin;
+            options.Events.OnRedirectToLogin = context => context.Request.Path.StartsWithSegments(LiveEndpoint.Path, StringComparison.Ordinal)
+                ? Answer(context, StatusCodes.Status401Unauthorized)
+                : leadToDoor(context);
         });
         services.AddOptions<CookieAuthenticationOptions>(CookieAuthenticationDefaults.AuthenticationScheme)
             .Configure<SignInTickets>((options, tickets) => options.SessionStore = tickets);
@@ -150,9 +163,16 @@ internal static class WebHost
             context.RejectPrincipal();
     }
 
+    private static Task Answer(RedirectContext<CookieAuthenticationOptions> context, int code)
+    {
+        context.Response.StatusCode = code;
+        return Task.CompletedTask;
+    }
+
     private static async Task<IResult> SignOut(HttpContext context, Microsoft.AspNetCore.Antiforgery.IAntiforgery forms)
     {
-        await forms.ValidateRequestAsync(context);
+        if (context.User.Identity?.IsAuthenticated == true && !await forms.IsRequestValidAsync(context))
+            return Results.BadRequest();
         await SignedIn.Out(context);
         context.Response.Headers["Clear-Site-Data"] = "\"cache\"";
         return Results.Redirect(SignInPage);

@@ -6,13 +6,16 @@ namespace Seamwright.Program.Web.Live;
 /// <summary>Server-sent events (HTML standard, 9.2) for open pages, and the same number to be asked for where they do not get through.</summary>
 internal static class LiveEndpoint
 {
+    /// <summary>Where all of it is: nothing that a person opens.</summary>
+    public const string Path = "/live";
+
     /// <summary>A sign of life, so that a page notices a lost connection.</summary>
     private static readonly TimeSpan Beat = TimeSpan.FromSeconds(10);
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/live", Stream).RequireAuthorization(Right.SeeShop);
-        app.MapGet("/live/number", (Changes changes) => changes.Number.ToString(CultureInfo.InvariantCulture)).RequireAuthorization(Right.SeeShop);
+        app.MapGet(Path, Stream).RequireAuthorization(Right.SeeShop);
+        app.MapGet(Path + "/number", (Changes changes) => changes.Number.ToString(CultureInfo.InvariantCulture)).RequireAuthorization(Right.SeeShop);
     }
 
     private static async Task Stream(HttpContext context, Changes changes, IHostApplicationLifetime life)

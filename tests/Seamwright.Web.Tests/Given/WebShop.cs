@@ -1,0 +1,125 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
+using Seamwright.Program.Web;
+using Seamwright.Program.Web.Access;
+using Seamwright.Program.Web.Desk;
+using Seamwright.Storage;
+using Seamwright.Storage.Accounts;
+
+namespace Seamwright.Web.Tests.Given;
+
+/// <summary>The web app on a data folder of its own and a free port; gone after the test.</summary>
+internal sealed class WebShop : IAsyncDisposable
+{
+    /// <summary>The password of everybody in a test shop.</summary>
+    public const string Password = "seven brass rivets";
+
+    private static int _visitors;
+
+    private readonly DirectoryInfo _folder;
+
+    private WebShop(DirectoryInfo folder, ShopStore store, WebApplication app)
+    {
+        _folder = folder;
+        Store = store;
+        App = app;
+        string bound = app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single();
+        Address = new Uri($"http://localhost:{new Uri(bound).Port.ToString(CultureInfo.InvariantCulture)}");
+    }
+
+    public ShopStore Store { get; }
+
+    public WebApplication App { get; }
+
+    public Uri Address { get; }
+
+    public ShopDesk Desk => App.Services.GetRequiredService<ShopDesk>();
+
+    public IEnumerable<RouteEndpoint> Endpoints => ((IEndpointRouteBuilder)App).DataSources.SelectMany(source => source.Endpoints).OfType<RouteEndpoint>();
+
+    /// <summary>A shop in which nobody has an account yet.</summary>
+    public static async Task<WebShop> Fresh(Action<IServiceCollection>? services = null)
+    {
+        var folder = Directory.CreateTempSubdirectory("seamwright-web-");
+        var store = await ShopStore.Open(new DataFolder(Path.Combine(folder.FullName, "data")), null, SystemClock.Instance);
+        var app = WebHost.Build(store, "http://127.0.0.1:0", SystemClock.Instance, builder =>
+        {
+            builder.Services.AddSingleton<IStartupFilter, NamedAddress>();
+            services?.Invoke(builder.Services);
+        });
+        await app.StartAsync();
+        return new(folder, store, app);
+    }
+
+    /// <summary>A shop with an account for each role, named like it; without repairs where it is no demonstration.</summary>
+    public static async Task<WebShop> Open(bool isDemo = false, Action<IServiceCollection>? services = null)
+    {
+        var shop = await Fresh(services);
+        foreach (string role in Role.All)
+            await shop.LetIn(role, role);
+        await new FirstShop(shop.Store).Fill(isDemo, Role.Owner, CancellationToken.None);
+        shop.Desk.Changed();
+        return shop;
+    }
+
+    public async Task<Account> LetIn(string name, params string[] roles)
+    {
+        using var scope = App.Services.CreateScope();
+        var account = new Account { Id = Store.NewId(), Name = name, Roles = [.. roles] };
+        var result = await scope.ServiceProvider.GetRequiredService<UserManager<Account>>().CreateAsync(account, Password);
+        return result.Succeeded ? account : throw new InvalidOperationException(string.Join(", ", result.Errors.Select(error => error.Code)));
+    }
+
+    public async Task<IReadOnlyList<Account>> Accounts() => await Store.AllAccounts();
+
+    public async Task<Account> AccountOf(string name) => (await Accounts()).Single(account => account.Name == name);
+
+    /// <summary>Somebody who is not signed in, at an address of their own: tries at the doors are counted by address.</summary>
+    public Visitor Anybody() => new(Address, string.Create(CultureInfo.InvariantCulture, $"10.0.0.{Interlocked.Increment(ref _visitors)}"));
+
+    public async Task<Visitor> Signed(string name, string password = Password)
+    {
+        var visitor = Anybody();
+        var answer = await visitor.SignIn(name, password);
+        return answer.Code == 302 ? visitor : throw new InvalidOperationException($"{name} could not sign in: {answer.Code}");
+    }
+
+    /// <summary>Waits until the open repairs are there, planned where that is asked for.</summary>
+    public async Task Known(bool isPlanned = false)
+    {
+        while (Desk.State.Vehicles.IsEmpty || (isPlanned && (Desk.State.IsPlanning || Desk.State.Vehicles.All(vehicle => vehicle.Plan is null))))
+            await Task.Delay(50);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Desk.StopSearch();
+        await App.StopAsync();
+        await App.DisposeAsync();
+        Store.Dispose();
+        _folder.Delete(recursive: true);
+    }
+
+    /// <summary>Gives a request the address that it names, so that tests do not share one count of tries.</summary>
+    private sealed class NamedAddress : IStartupFilter
+    {
+        public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>
+        {
+            app.Use((context, go) =>
+            {
+                if (System.Net.IPAddress.TryParse(context.Request.Headers[Visitor.AddressHeader], out var address))
+                    context.Connection.RemoteIpAddress = address;
+                return go(context);
+            });
+            next(app);
+        };
+    }
+}
