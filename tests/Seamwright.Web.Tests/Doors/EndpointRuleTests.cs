@@ -96,7 +96,7 @@ public partial class EndpointRuleTests(BusyShop busy)
         {
             if (!endpoint.Metadata.GetOrderedMetadata<IAuthorizeData>().All(rule => Right.Roles[rule.Policy!].Contains(role)))
                 continue;
-            foreach (string strange in (string[])["no-such-thing", "%3Cscript%3E", "..%2F..%2Fshop", "%00"])
+            foreach (string strange in (string[])["no-such-thing", "%3Cscript%3E", "..%2F..%2Fshop"])
             {
                 string path = Parameter().Replace("/" + endpoint.RoutePattern.RawText!.TrimStart('/'), strange);
                 Assert.Equal((path, 404), (path, (await visitor.Get(path)).Code));

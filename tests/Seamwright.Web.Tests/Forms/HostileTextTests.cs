@@ -14,7 +14,6 @@ public class HostileTextTests(FormShop given) : IClassFixture<FormShop>
         { "script", "<script id=hostile>alert(1)</script>" },
         { "attribute", "\"><b id=hostile onclick='alert(1)'>" },
         { "quotes", "' OR 1=1; DROP TABLE accounts; --" },
-        { "nul", "before\0after" },
         { "line breaks", "one\r\ntwo\nthree" },
         { "right to left", "\u202Eevil\u202C \u200F\u2066x\u2069" },
         { "half a pair", "\uFFFD\U0001F4A9" },
@@ -37,6 +36,18 @@ public class HostileTextTests(FormShop given) : IClassFixture<FormShop>
             Assert.Equal((what, path, 422), (what, path, answer.Code));
             Assert.Null(answer.Page.GetElementById("hostile"));
         }
+        Assert.Equal(before, await Content.Of(Shop.Store));
+    }
+
+    [Fact]
+    public async Task A_nul_is_refused_with_the_whole_form()
+    {
+        using var owner = await Shop.Signed(Role.Owner);
+        string before = await Content.Of(Shop.Store);
+
+        Assert.Equal(400, (await owner.Fill("/start/rear-panel", "start-repair", ("name", "before\0after"))).Code);
+        Assert.Equal(400, (await owner.Fill("/accounts", "new-account", ("name", "before\0after"), ("password", WebShop.Password))).Code);
+
         Assert.Equal(before, await Content.Of(Shop.Store));
     }
 

@@ -37,7 +37,10 @@ internal static class DocumentForm
         return document;
     }
 
-    /// <summary>Name of the input for a field as the reader names it, <c>people[anna].per_hour</c>: entries of lists go by number here.</summary>
+    /// <summary>
+    /// Name of the input for a field as the reader names it, <c>people[anna].per_hour</c>: entries of lists go by number from 0 here, and a list
+    /// of words is one input.
+    /// </summary>
     /// <param name="field">The field.</param>
     /// <param name="document">The document that was read.</param>
     public static string InputOf(string field, JsonObject document)
@@ -56,9 +59,11 @@ internal static class DocumentForm
             var list = at as JsonArray;
             int index = list?.ToList().FindIndex(item => item is JsonObject one && Text(one["id"]) == id) ?? -1;
             if (index < 0 && int.TryParse(id, NumberStyles.None, CultureInfo.InvariantCulture, out int number))
-                index = number;
-            name.Append(CultureInfo.InvariantCulture, $"[{Math.Max(index, 0)}]");
-            at = list is not null && index >= 0 && index < list.Count ? list[index] : null;
+                index = number - 1;
+            index = Math.Max(index, 0);
+            at = list is not null && index < list.Count ? list[index] : null;
+            if (at is JsonObject)
+                name.Append(CultureInfo.InvariantCulture, $"[{index}]");
         }
         return name.ToString();
     }
@@ -171,7 +176,9 @@ internal static class DocumentForm
 
     private static bool HasAny(IFormCollection form, string stem) => form.Keys.Any(key => key.StartsWith(stem, StringComparison.Ordinal));
 
-    private static string Label(string name) => char.ToUpperInvariant(name[0]) + name[1..].Replace('_', ' ').Replace('-', ' ');
+    /// <summary>A key as a label.</summary>
+    /// <param name="name">The key.</param>
+    public static string Label(string name) => char.ToUpperInvariant(name[0]) + name[1..].Replace('_', ' ').Replace('-', ' ');
 
     private static string At(string stem, string name) => stem.Length == 0 ? name : $"{stem}.{name}";
 

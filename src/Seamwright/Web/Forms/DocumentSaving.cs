@@ -16,12 +16,18 @@ internal static class DocumentProblems
     public static IEnumerable<KeyValuePair<string, string>> Sentences(ImmutableArray<FileProblem> problems, JsonObject document, string stem, Words words) =>
         problems.Select(problem =>
         {
-            string field = stem.Length > 0 && problem.Field.IndexOf("].", StringComparison.Ordinal) is var end and > 0 && problem.Field.StartsWith(stem, StringComparison.Ordinal)
-                ? problem.Field[(end + 2)..]
-                : problem.Field;
-            string sentence = words.Say(problem.Key, [.. problem.Args]);
+            string field = FieldOf(problem);
+            if (stem.Length > 0 && field.StartsWith(stem, StringComparison.Ordinal))
+                field = field.IndexOf("].", StringComparison.Ordinal) is var end and > 0 ? field[(end + 2)..] : "";
+            string sentence = IsMissing(problem) ? words.Say("web.form.missing", DocumentForm.Label(problem.Args[0]), problem.Args[1]) : words.Say(problem.Key, [.. problem.Args]);
             return new KeyValuePair<string, string>(DocumentForm.InputOf(field, document), field.Length > 0 ? $"{field}: {sentence}" : sentence);
         });
+
+    /// <summary>The field that a problem is about; the reader tells a missing one by the section it is missing in.</summary>
+    public static string FieldOf(FileProblem problem) => !IsMissing(problem) ? problem.Field : problem.Field.Length == 0 ? problem.Args[0] : $"{problem.Field}.{problem.Args[0]}";
+
+    /// <summary>Whether something is not there that must be.</summary>
+    public static bool IsMissing(FileProblem problem) => problem.Key == "key.missing";
 
     /// <summary>The sentence for a saving that did not happen; null = it did.</summary>
     /// <param name="outcome">What became of it.</param>

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using Seamwright.Files;
+using Seamwright.Program.Web.Forms;
 
 namespace Seamwright.Program.Web.Starting;
 
@@ -28,6 +29,9 @@ public sealed class RepairDraftForm(JsonObject document)
     /// <summary>The document as it stands.</summary>
     public JsonObject Document { get; } = document;
 
+    // Struck-out seams stay in the form, to be taken back while it is mended.
+    private readonly ImmutableArray<JsonObject> _all = [.. JointsOf(document)];
+
     private static readonly ImmutableArray<string> SeamFields = ["length", "look.profile", "look.width", "look.height"];
     private static readonly ImmutableArray<string> OwnFields = ["name", "arrives", "promise"];
 
@@ -44,8 +48,8 @@ public sealed class RepairDraftForm(JsonObject document)
     /// <param name="index">Place, from 0.</param>
     public string Slot(int index) => Document["slots"] is JsonArray slots && index < slots.Count ? Text(slots[index]) : "";
 
-    /// <summary>The seams, in the document's order.</summary>
-    public ImmutableArray<SeamLine> Seams => [.. Joints.Select(joint => Line(joint))];
+    /// <summary>The seams, in the document's order; those struck out too.</summary>
+    public ImmutableArray<SeamLine> Seams => [.. _all.Select(Line)];
 
     /// <summary>Puts what was typed into the document.</summary>
     /// <param name="form">The form as it was sent.</param>
@@ -59,14 +63,9 @@ public sealed class RepairDraftForm(JsonObject document)
         if (Document["slots"] is JsonArray before)
             slots.AddRange(before.Skip(Slots).Select(Text));
         Document["slots"] = new JsonArray([.. slots.Select(text => (JsonNode)JsonValue.Create(text))]);
-        foreach (var joint in Joints.ToList())
+        foreach (var joint in JointsOf(Document).ToList())
         {
             string at = $"joints[{Text(joint["id"])}]";
-            if (!form.ContainsKey($"{at}.keep"))
-            {
-                ((JsonArray)Document["joints"]!).Remove(joint);
-                continue;
-            }
             if (joint.ContainsKey("length"))
                 Put(joint, "length", form[$"{at}.length"]);
             if (joint["look"] is JsonObject look)
@@ -75,6 +74,8 @@ public sealed class RepairDraftForm(JsonObject document)
                 Put(look, "width", form[$"{at}.look.width"]);
                 Put(look, "height", form[$"{at}.look.height"]);
             }
+            if (!form.ContainsKey($"{at}.keep"))
+                ((JsonArray)Document["joints"]!).Remove(joint);
         }
     }
 
@@ -85,17 +86,20 @@ public sealed class RepairDraftForm(JsonObject document)
         var inputs = Seams.SelectMany(seam => SeamFields.Select(field => $"joints[{seam.Id}].{field}"))
             .Concat(OwnFields).Concat(Enumerable.Range(0, Slots).Select(i => $"slots[{i}]")).ToHashSet();
         foreach (var problem in problems)
-            yield return new(inputs.Contains(problem.Field) ? problem.Field : problem.Field == "slots" ? "slots[0]" : "", problem);
+        {
+            string field = DocumentProblems.FieldOf(problem);
+            yield return new(inputs.Contains(field) ? field : field == "slots" ? "slots[0]" : "", problem);
+        }
     }
 
-    private IEnumerable<JsonObject> Joints => (Document["joints"] as JsonArray)?.OfType<JsonObject>() ?? [];
+    private static IEnumerable<JsonObject> JointsOf(JsonObject document) => (document["joints"] as JsonArray)?.OfType<JsonObject>() ?? [];
 
     private static SeamLine Line(JsonObject joint)
     {
         var look = joint["look"] as JsonObject;
         return new(
             Text(joint["id"]), Text(joint["name"]), Text(joint["type"]), joint.ContainsKey("length") ? Text(joint["length"]) : null,
-            look is null ? "" : Text(look["profile"]), look is null ? "" : Text(look["width"]), look is null ? "" : Text(look["height"]), Kept: true);
+            look is null ? "" : Text(look["profile"]), look is null ? "" : Text(look["width"]), look is null ? "" : Text(look["height"]), Kept: joint.Parent is not null);
     }
 
     private static void Put(JsonObject into, string key, string? typed)

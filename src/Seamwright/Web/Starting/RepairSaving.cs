@@ -5,6 +5,7 @@ using Seamwright.Files;
 using Seamwright.Program.Drawings;
 using Seamwright.Program.Texts;
 using Seamwright.Program.Web.Desk;
+using Seamwright.Program.Web.Forms;
 using Seamwright.Repairs;
 using Seamwright.Storage;
 using Seamwright.Storage.Actions;
@@ -18,6 +19,19 @@ internal static class RepairSaving
 {
     private const double Desktop = 900;
     private const double Phone = 344;
+
+    /// <summary>What the form calls the keys of a file.</summary>
+    private static readonly Dictionary<string, string> Labels = new()
+    {
+        ["name"] = "web.form.title",
+        ["promise"] = "web.form.promise",
+        ["slots"] = "web.form.slots",
+        ["length"] = "web.seam.length",
+        ["profile"] = "web.seam.look",
+        ["width"] = "web.seam.width",
+        ["height"] = "web.seam.height",
+        ["joints"] = "web.form.seams",
+    };
 
     /// <summary>The moment from which is planned; null where the data is a demonstration that lives at its own.</summary>
     public static async Task<Instant?> Now(ShopStore store, IClock clock, ShopDesk desk, CancellationToken stop) =>
@@ -48,7 +62,11 @@ internal static class RepairSaving
     public static IEnumerable<KeyValuePair<string, string>> Sentences(RepairDraftForm form, IEnumerable<FileProblem> problems, Words words) =>
         form.ByInput(problems).Select(item => new KeyValuePair<string, string>(
             item.Key,
-            item.Key.Length > 0 || item.Value.Field.Length == 0 ? words.Say(item.Value.Key, [.. item.Value.Args]) : $"{item.Value.Field}: {words.Say(item.Value.Key, [.. item.Value.Args])}"));
+            item.Key.Length > 0 || item.Value.Field.Length == 0 ? Sentence(item.Value, words) : $"{item.Value.Field}: {Sentence(item.Value, words)}"));
+
+    private static string Sentence(FileProblem problem, Words words) => !DocumentProblems.IsMissing(problem)
+        ? words.Say(problem.Key, [.. problem.Args])
+        : words.Say("web.form.missing", Labels.TryGetValue(problem.Args[0], out string? label) ? words[label] : DocumentForm.Label(problem.Args[0]), problem.Args[1]);
 
     /// <summary>The map of a repair in both widths.</summary>
     public static (SeamMapDrawing Wide, SeamMapDrawing Narrow) Map(Repair repair, Formatter format, Instant at)
