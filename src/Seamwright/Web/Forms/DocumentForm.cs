@@ -68,6 +68,27 @@ internal static class DocumentForm
         return name.ToString();
     }
 
+    /// <summary>The input of that name; else the part of the form that it would be in or that begins with it; empty where there is none.</summary>
+    /// <param name="name">Name of an input, or of a part that has none of its own.</param>
+    /// <param name="parts">The form.</param>
+    public static string PlaceOf(string name, IEnumerable<FormPart> parts)
+    {
+        var candidates = parts.ToList();
+        string place = "";
+        while (candidates.Find(part => IsWithin(name, part.Name)) is { } part)
+        {
+            place = part.Name;
+            candidates = part is FormGroup group ? [.. group.Parts] : [];
+        }
+        return place.Length > 0 && place == name ? place : candidates.Find(part => IsWithin(part.Name, name))?.Name ?? place;
+    }
+
+    /// <summary>Whether a name is that of a part of a form or of something in it.</summary>
+    /// <param name="name">The name.</param>
+    /// <param name="part">Name of the part.</param>
+    public static bool IsWithin(string name, string part) =>
+        part.Length > 0 && name.StartsWith(part, StringComparison.Ordinal) && (name.Length == part.Length || name[part.Length] is '.' or '[');
+
     private static IEnumerable<FormPart> PartsOf(Key key, Kind kind, JsonNode? node, string name)
     {
         string label = Label(key.Name);

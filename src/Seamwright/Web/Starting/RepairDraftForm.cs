@@ -10,11 +10,11 @@ namespace Seamwright.Program.Web.Starting;
 /// <param name="Name">Where it is.</param>
 /// <param name="Kind">How the panels meet.</param>
 /// <param name="Length">Length as written; null = a number of heads or dabs.</param>
-/// <param name="Profile">Factory look; empty = there is no seam.</param>
+/// <param name="Profile">Factory look; empty = not chosen; null = nothing to be seen of it.</param>
 /// <param name="Width">Width as written.</param>
 /// <param name="Height">Height as written.</param>
 /// <param name="Kept">False where it was struck out.</param>
-public sealed record SeamLine(string Id, string Name, string Kind, string? Length, string Profile, string Width, string Height, bool Kept);
+public sealed record SeamLine(string Id, string Name, string Kind, string? Length, string? Profile, string Width, string Height, bool Kept);
 
 /// <summary>
 /// A repair in a form. The document is what a file would hold: entries are put into it as they were typed, and the reader of files says what is
@@ -99,7 +99,7 @@ public sealed class RepairDraftForm(JsonObject document)
         var look = joint["look"] as JsonObject;
         return new(
             Text(joint["id"]), Text(joint["name"]), Text(joint["type"]), joint.ContainsKey("length") ? Text(joint["length"]) : null,
-            look is null ? "" : Text(look["profile"]), look is null ? "" : Text(look["width"]), look is null ? "" : Text(look["height"]), Kept: joint.Parent is not null);
+            look is null ? null : Text(look["profile"]), look is null ? "" : Text(look["width"]), look is null ? "" : Text(look["height"]), Kept: joint.Parent is not null);
     }
 
     private static void Put(JsonObject into, string key, string? typed)
