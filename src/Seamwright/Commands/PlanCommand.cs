@@ -12,8 +12,6 @@ namespace Seamwright.Program.Commands;
 /// <summary><c>seamwright plan</c>: reads a repair, answers it, prints the answer or writes it as JSON.</summary>
 internal static class PlanCommand
 {
-    private const string StandardOutput = "-";
-
     public static Command Build(Formatter words, Sentences sentences, Terminal terminal, Func<RepairInput, PlanOptions, PlanAnswer> planner)
     {
         var path = new Argument<string>("PATH") { Description = words.Say("cli.plan.path") };
@@ -38,15 +36,21 @@ internal static class PlanCommand
             string asked = parsed.GetRequiredValue(path);
             if (RepairReader.RepairsBelow(asked) is { IsEmpty: false } repairs)
             {
+                if (parsed.GetValue(explain) is not null)
+                {
+                    terminal.Error.WriteLine(words.Say("cli.plan.one-repair-only"));
+                    return ExitCode.WrongUse;
+                }
                 var shop = new ShopRun(words, sentences, terminal)
                 {
                     Repairs = repairs,
+                    Json = parsed.GetValue(json),
                     Seed = parsed.GetValue(seed),
                     Seconds = parsed.GetValue(seconds),
                     Units = look.Units(parsed),
                     Screen = look.ScreenFor(parsed, terminal),
                 };
-                return shop.Answer(parsed.GetValue(json) is not null || parsed.GetValue(explain) is not null);
+                return shop.Answer();
             }
             var run = new PlanRun(words, sentences, terminal, planner)
             {
@@ -97,9 +101,10 @@ internal static class PlanCommand
             var answer = planner(input, Options());
             watch.Lap("planned");
             var format = new Formatter(sentences, Notation.Of(input.Shop, input.Repair.Now, Units));
-            if (Json is not null && !WriteJson(input, answer, format))
+            var document = new AskedFile(terminal, words, Json);
+            if (!document.Write(() => PlanJson.Write(input, answer, format)))
                 return ExitCode.WrongUse;
-            if (Json != StandardOutput)
+            if (!document.IsAlone)
                 Print(new Page(terminal.Output, Screen, format), input, answer, reading.Notices);
             watch.Lap("written");
             watch.Tell(terminal.Error);
@@ -125,27 +130,6 @@ internal static class PlanCommand
             page.Title(page.Say("print.read-so"));
             foreach (var notice in notices)
                 page.Bullet(ProblemLines.Line(page.Format, notice));
-        }
-
-        private bool WriteJson(RepairInput input, PlanAnswer answer, Formatter format)
-        {
-            byte[] document = PlanJson.Write(input, answer, format);
-            if (Json == StandardOutput)
-            {
-                using var output = terminal.RawOutput();
-                output.Write(document);
-                return true;
-            }
-            try
-            {
-                WholeFile.Write(Json!, document);
-                return true;
-            }
-            catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-            {
-                terminal.Error.WriteLine(words.Say("cli.plan.not-written", Json!, exception.Message));
-                return false;
-            }
         }
     }
 }

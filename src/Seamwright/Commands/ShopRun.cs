@@ -3,6 +3,7 @@ using NodaTime;
 using Seamwright.Files;
 using Seamwright.Planning;
 using Seamwright.Program.Printing;
+using Seamwright.Program.Printing.Json;
 using Seamwright.Program.Texts;
 using Seamwright.Work;
 
@@ -17,17 +18,15 @@ internal sealed class ShopRun(Formatter words, Sentences sentences, Terminal ter
 
     public required int Seconds { get; init; }
 
+    /// <summary>Where the plans go as JSON; null = nowhere, - = standard output.</summary>
+    public string? Json { get; init; }
+
     public Shops.UnitSystem? Units { get; init; }
 
     public required Screen Screen { get; init; }
 
-    public int Answer(bool asksForOneRepair)
+    public int Answer()
     {
-        if (asksForOneRepair)
-        {
-            terminal.Error.WriteLine(words.Say("cli.plan.one-repair-only"));
-            return ExitCode.WrongUse;
-        }
         var readings = Repairs.Select(RepairReader.Read).ToList();
         var problems = readings.SelectMany(reading => reading.Problems).Distinct().ToImmutableArray();
         if (!problems.IsEmpty)
@@ -66,7 +65,11 @@ internal sealed class ShopRun(Formatter words, Sentences sentences, Terminal ter
             progress.End();
         }
         var format = new Formatter(sentences, Notation.Of(inputs[0].Shop, inputs[0].Repair.Now, Units));
-        ShopPage.Write(new Page(terminal.Output, Screen, format), plan);
+        var document = new AskedFile(terminal, words, Json);
+        if (!document.Write(() => ShopPlanJson.Write(plan, format)))
+            return ExitCode.WrongUse;
+        if (!document.IsAlone)
+            ShopPage.Write(new Page(terminal.Output, Screen, format), plan);
         return plan.Vehicles.All(vehicle => vehicle.Plan is not null) ? ExitCode.Done : ExitCode.Refused;
     }
 
