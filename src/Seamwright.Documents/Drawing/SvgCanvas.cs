@@ -33,14 +33,16 @@ public sealed class SvgCanvas : ICanvas
             _hasLinks = true;
             _writer.WriteStartElement("a");
             Attribute("href", link);
-            Attribute("aria-label", mark.Title);
+            // A link is named by its own title (SVG-AAM 1.0, 8.1), and what is written on it stays part of what can be said to open it (WCAG 2.2, 2.5.3).
+            _writer.WriteElementString("title", Clean(mark.Title));
         }
         _links.Push(mark.Link is not null);
         _writer.WriteStartElement("g");
         Look(mark.Look);
         if (mark.Name is { } name)
             Attribute("data-name", name);
-        _writer.WriteElementString("title", Clean(mark.Title));
+        if (mark.Link is null)
+            _writer.WriteElementString("title", Clean(mark.Title));
     }
 
     /// <inheritdoc/>

@@ -54,6 +54,7 @@ internal static class WebHost
         services.AddSingleton<Changes>();
         services.AddSingleton<SetupCode>();
         services.AddSingleton<FirstRun>();
+        services.AddSingleton<DeskLimits>();
         services.AddSingleton<ShopDesk>();
         services.AddHostedService(provider => provider.GetRequiredService<ShopDesk>());
         services.AddScoped<Words>();

@@ -114,7 +114,9 @@
             document.getElementById("main").replaceWith(page.getElementById("main"));
             (document.querySelector(".wrongs") ?? document.querySelector("h1"))?.focus();
             document.querySelector(".wrongs, h1")?.scrollIntoView();
+            touched = !answer.ok;
         } catch {
+            touched = true;
             stale.textContent = stale.dataset.unsent;
             stale.dataset.kept = "1";
             stale.hidden = false;

@@ -67,7 +67,8 @@ public class HostileTextTests(FormShop given) : IClassFixture<FormShop>
             return;
         }
         string repair = new Uri(Shop.Address, begun.To).AbsolutePath;
-        while ((await owner.Get(repair)).Code == 404)
+        Assert.Equal(200, (await owner.Get(repair)).Code);
+        while (Shop.Desk.State.Vehicle(repair.Split('/')[^1]) is null)
             await Task.Delay(50, TestContext.Current.CancellationToken);
         Shop.Desk.StopSearch();
         foreach (string path in (string[])["/", "/repairs", repair, $"{repair}/change", $"{repair}/what-if"])

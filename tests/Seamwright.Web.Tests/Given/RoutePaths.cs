@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Components.Endpoints;
 using Microsoft.AspNetCore.Routing;
 
 namespace Seamwright.Web.Tests.Given;
@@ -7,6 +8,13 @@ internal static class RoutePaths
 {
     /// <summary>False for what the framework adds to the route table by itself.</summary>
     public static bool IsOwn(RouteEndpoint endpoint) => endpoint.RoutePattern.RawText is not ("{**path:file}" or "/_framework/opaque-redirect");
+
+    /// <summary>True for what people open in a browser.</summary>
+    public static bool IsPage(RouteEndpoint endpoint) => endpoint.Metadata.GetMetadata<ComponentTypeMetadata>() is not null;
+
+    /// <summary>The route as a name for a picture.</summary>
+    public static string Named(RouteEndpoint endpoint) =>
+        endpoint.RoutePattern.RawText!.Trim('/').Replace("{", "", StringComparison.Ordinal).Replace("}", "", StringComparison.Ordinal).Replace('/', '-') is { Length: > 0 } name ? name.ToLowerInvariant() : "today";
 
     public static string Of(RouteEndpoint endpoint, string repair)
     {

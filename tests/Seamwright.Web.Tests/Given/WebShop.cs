@@ -41,9 +41,15 @@ internal sealed class WebShop : IAsyncDisposable
 
     public Uri Address { get; }
 
+    /// <summary>The code that stands on the console.</summary>
+    public string SetupCode => App.Services.GetRequiredService<SetupCode>().Shown;
+
     public ShopDesk Desk => App.Services.GetRequiredService<ShopDesk>();
 
     public IEnumerable<RouteEndpoint> Endpoints => ((IEndpointRouteBuilder)App).DataSources.SelectMany(source => source.Endpoints).OfType<RouteEndpoint>();
+
+    /// <summary>Plans are real but small: less is searched and fewer cases are drawn, so that tests do not wait.</summary>
+    private static readonly DeskLimits SmallPlans = new() { LongestSearch = Duration.FromSeconds(2), Samples = 1_000 };
 
     /// <summary>A shop in which nobody has an account yet.</summary>
     public static async Task<WebShop> Fresh(Action<IServiceCollection>? services = null)
@@ -53,6 +59,7 @@ internal sealed class WebShop : IAsyncDisposable
         var app = WebHost.Build(store, "http://127.0.0.1:0", SystemClock.Instance, builder =>
         {
             builder.Services.AddSingleton<IStartupFilter, NamedAddress>();
+            builder.Services.AddSingleton(SmallPlans);
             services?.Invoke(builder.Services);
         });
         await app.StartAsync();

@@ -21,7 +21,7 @@ namespace Seamwright.Program.Web.Desk;
 /// Plans the shop in the background whenever something changes, and holds what every page shows. One search at a time: however often
 /// people save, no page waits for another's plan.
 /// </summary>
-internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes changes, Sentences sentences, ILogger<ShopDesk> log) : BackgroundService
+internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes changes, Sentences sentences, DeskLimits limits, ILogger<ShopDesk> log) : BackgroundService
 {
     /// <summary>Setting: the data is an invented demonstration that lives at its own moment.</summary>
     public const string DemoSetting = "demo";
@@ -30,8 +30,6 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
 
     /// <summary>Answers kept before all are let go.</summary>
     private const int MostKept = 200;
-
-    private static readonly Duration LongestSearch = Duration.FromSeconds(6);
 
     // Several savings in a row are one change.
     private static readonly TimeSpan Gather = TimeSpan.FromMilliseconds(200);
@@ -122,9 +120,9 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
 
         using var search = CancellationTokenSource.CreateLinkedTokenSource(stop);
         Volatile.Write(ref _search, search);
-        var options = new ShopPlanOptions { TimeLimit = LongestSearch, Stop = search.Token };
+        var options = new ShopPlanOptions { TimeLimit = limits.LongestSearch, Stop = search.Token };
         var (plan, chances) = await Task.Factory.StartNew(
-            () => ShopPlanner.PlanWithChances(inputs, options, new ChanceOptions { Samples = 20_000, Threads = 1, SeekRobust = false }),
+            () => ShopPlanner.PlanWithChances(inputs, options, new ChanceOptions { Samples = limits.Samples, Threads = 1, SeekRobust = false }),
             stop, TaskCreationOptions.LongRunning, TaskScheduler.Default);
         Volatile.Write(ref _search, null);
         // A search leaves much behind that a quiet shop would keep for hours.
