@@ -81,6 +81,12 @@ internal static class WebHost
             // A step that was refused or failed is answered by a page that is only looked at.
             if (context.Features.Get<IStatusCodeReExecuteFeature>() is not null || context.Features.Get<IExceptionHandlerPathFeature>() is not null)
                 context.Request.Method = HttpMethods.Get;
+            // The page that tells of a fault must not ask the store who is there: that may be what failed.
+            if (context.Features.Get<IExceptionHandlerPathFeature>() is not null)
+            {
+                context.Request.Headers.Remove("Cookie");
+                context.User = new ClaimsPrincipal(new ClaimsIdentity());
+            }
             return next(context);
         });
         app.UseCookiePolicy(new CookiePolicyOptions { Secure = CookieSecurePolicy.Always, HttpOnly = Microsoft.AspNetCore.CookiePolicy.HttpOnlyPolicy.Always, MinimumSameSitePolicy = SameSiteMode.Strict });

@@ -7,6 +7,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Data.Sqlite;
 using NodaTime;
 using Seamwright.Program.Web;
 using Seamwright.Program.Web.Access;
@@ -104,6 +105,17 @@ internal sealed class WebShop : IAsyncDisposable
     {
         while (Desk.State.Vehicles.IsEmpty || (isPlanned && (Desk.State.IsPlanning || Desk.State.Vehicles.All(vehicle => vehicle.Plan is null))))
             await Task.Delay(50);
+    }
+
+    /// <summary>Breaks the store: a table is there no longer under its name.</summary>
+    /// <param name="table">The table.</param>
+    public async Task TakeAway(string table)
+    {
+        await using var file = new SqliteConnection($"Data Source={Path.Combine(_folder.FullName, "data", "shop.db")};Pooling=False");
+        await file.OpenAsync();
+        await using var command = file.CreateCommand();
+        command.CommandText = $"ALTER TABLE \"{table}\" RENAME TO \"{table}_taken_away\"";
+        await command.ExecuteNonQueryAsync();
     }
 
     public async ValueTask DisposeAsync()
