@@ -15,13 +15,11 @@ public sealed class ShopStore : IDisposable
     /// <summary>Longest time for bringing a database up to date.</summary>
     public static TimeSpan MigrationLimit { get; } = TimeSpan.FromMinutes(5);
 
-    private readonly IClock _clock;
-
     private ShopStore(Database database, DataFolder folder, IClock clock)
     {
         Database = database;
         Folder = folder;
-        _clock = clock;
+        Clock = clock;
     }
 
     /// <summary>Where photos, keys and copies lie, and the database where it is SQLite.</summary>
@@ -35,12 +33,17 @@ public sealed class ShopStore : IDisposable
     {
         get
         {
-            long ticks = _clock.GetCurrentInstant().ToUnixTimeTicks();
+            long ticks = Clock.GetCurrentInstant().ToUnixTimeTicks();
             return Instant.FromUnixTimeTicks(ticks - ticks % 10);
         }
     }
 
     internal Database Database { get; }
+
+    internal IClock Clock { get; }
+
+    /// <summary>Free space on the disk of a folder. [bytes]</summary>
+    internal Func<string, long> FreeSpace { get; set; } = folder => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
 
     /// <summary>Opens a store; makes it where it is not there, and brings it up to date.</summary>
     /// <param name="folder">Data folder.</param>
@@ -79,7 +82,7 @@ public sealed class ShopStore : IDisposable
     public void Dispose() => Database.Dispose();
 
     /// <summary>A new id that sorts by time.</summary>
-    public Guid NewId() => Guid.CreateVersion7(_clock.GetCurrentInstant().ToDateTimeOffset());
+    public Guid NewId() => Guid.CreateVersion7(Clock.GetCurrentInstant().ToDateTimeOffset());
 
     internal async Task<T> Ask<T>(Func<ShopDb, Task<T>> query)
     {

@@ -72,6 +72,15 @@ internal sealed class TestShop : IAsyncDisposable
     /// <summary>A second store on the same data, as another process would have.</summary>
     public Task<ShopStore> OpenAgain() => ShopStore.Open(Folder, _postgres, Clock, Stop);
 
+    /// <summary>The same on a disk that has so much room.</summary>
+    /// <param name="freeSpace">Free space of a folder. [bytes]</param>
+    public async Task<ShopStore> OpenAgain(Func<string, long> freeSpace)
+    {
+        var store = await OpenAgain();
+        store.FreeSpace = freeSpace;
+        return store;
+    }
+
     public async ValueTask DisposeAsync()
     {
         Store.Dispose();

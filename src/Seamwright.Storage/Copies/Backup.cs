@@ -11,14 +11,14 @@ namespace Seamwright.Storage.Copies;
 /// <summary>Writes backups of a running store.</summary>
 public static class Backup
 {
-    /// <summary>Setting with the moment of the last backup that was read back.</summary>
+    /// <summary>Setting with the moment of the last backup that is known to restore.</summary>
     public const string LastSetting = "backup.last";
 
     private static readonly MethodInfo WriteRowsOf = typeof(Backup).GetMethod(nameof(WriteRows), BindingFlags.NonPublic | BindingFlags.Static)!;
 
     /// <summary>
     /// Writes everything into one file, as of one moment, while others go on working: all tables, photos, keys, a manifest with sizes and
-    /// hashes. The file appears only when it is whole and has been read back.
+    /// hashes. The file appears only when it is whole, has been read back, and has been restored on trial.
     /// </summary>
     /// <returns>What the backup holds, or what was wrong when it was read back.</returns>
     /// <param name="store">The store.</param>
@@ -30,6 +30,18 @@ public static class Backup
     public static async Task<(BackupManifest Manifest, BackupFault? Fault)> WriteBackup(this ShopStore store, string path, string by, CancellationToken stop = default)
     {
         ArgumentNullException.ThrowIfNull(store);
+        var (manifest, fault) = await WriteFile(store, path, Trial.Of, stop);
+        if (fault is not null)
+            return (manifest, fault);
+        await store.ChangeSetting(LastSetting, NodaTime.Text.InstantPattern.ExtendedIso.Format(manifest.Written), by, stop);
+        await store.NoteAudit(by, "backed-up", Path.GetFileName(path), "console", stop: stop);
+        return (manifest, null);
+    }
+
+    /// <summary>Writes a backup that is read back and then held to a further trial; the file appears only where it stands both.</summary>
+    internal static async Task<(BackupManifest Manifest, BackupFault? Fault)> WriteFile(
+        ShopStore store, string path, Func<ShopStore, string, BackupManifest, CancellationToken, Task<BackupFault?>>? trial, CancellationToken stop)
+    {
         string full = Path.GetFullPath(path);
         string half = $"{full}.{Environment.ProcessId}.part";
         try
@@ -42,11 +54,11 @@ public static class Backup
             }
 
             var (_, fault) = await BackupCheck.Check(half, stop);
+            if (fault is null && trial is not null)
+                fault = await trial(store, half, manifest, stop);
             if (fault is not null)
                 return (manifest, fault);
             File.Move(half, full, overwrite: true);
-            await store.ChangeSetting(LastSetting, NodaTime.Text.InstantPattern.ExtendedIso.Format(manifest.Written), by, stop);
-            await store.NoteAudit(by, "backed-up", Path.GetFileName(full), "console", stop: stop);
             return (manifest, null);
         }
         finally

@@ -36,25 +36,36 @@ public static class Restore
             return new(null, fault, null);
         if (SchemaFault(store, manifest) is { } other)
             return new(null, other, null);
-        long needed = manifest.Files.Values.Sum(file => file.Bytes) * 2;
-        if (new DriveInfo(Path.GetFullPath(store.Folder.Path)).AvailableFreeSpace < needed)
-            return new(null, BackupFault.Of("backup.no-space", (needed / 1_000_000 + 1).ToString(CultureInfo.InvariantCulture)), null);
+        long needed = manifest.RoomToRestore;
+        if (store.FreeSpace(store.Folder.Path) < needed)
+            return new(null, BackupFault.NoSpace(needed), null);
 
         string before = Path.Combine(store.Folder.Copies, $"before-restore-{store.Now.ToString("uuuuMMdd'T'HHmmss'-'ffffff", CultureInfo.InvariantCulture)}.seamwright");
-        var (_, unreadable) = await store.WriteBackup(before, by, stop);
+        var (_, unreadable) = await Backup.WriteFile(store, before, null, stop);
         if (unreadable is not null)
             return new(null, unreadable, null);
 
-        await using var stream = File.OpenRead(path);
-        using var zip = new ZipArchive(stream, ZipArchiveMode.Read);
-        await PutFiles(store, zip, manifest, stop);
-        var refused = await store.InOne<BackupFault?>(db => Replace(store, db, zip, manifest, stop), stop, keep: failed => failed is null);
+        var refused = await Into(store, path, manifest, durable: true, stop);
         if (refused is not null)
             return new(null, refused, before);
         // The file that was just read is the youngest good backup of what is now there.
         await store.ChangeSetting(Backup.LastSetting, NodaTime.Text.InstantPattern.ExtendedIso.Format(manifest.Written), by, stop);
         await store.NoteAudit(by, "restored", Path.GetFileName(path), "console", stop: stop);
         return new(manifest, null, before);
+    }
+
+    /// <summary>Puts a backup that was checked in place of what is there.</summary>
+    /// <param name="store">The store.</param>
+    /// <param name="path">The backup.</param>
+    /// <param name="manifest">What it holds.</param>
+    /// <param name="durable">Whether its files must have reached the disk before the rows that name them are there; not so where it is only tried.</param>
+    /// <param name="stop">Ends it; the old data stays.</param>
+    internal static async Task<BackupFault?> Into(ShopStore store, string path, BackupManifest manifest, bool durable, CancellationToken stop)
+    {
+        await using var stream = File.OpenRead(path);
+        using var zip = new ZipArchive(stream, ZipArchiveMode.Read);
+        await PutFiles(store, zip, manifest, durable, stop);
+        return await store.InOne<BackupFault?>(db => Replace(store, db, zip, manifest, stop), stop, keep: failed => failed is null);
     }
 
     private static BackupFault? SchemaFault(ShopStore store, BackupManifest manifest)
@@ -67,7 +78,7 @@ public static class Restore
     }
 
     // Photos lie under their hash and keys under their own names: adding some changes nothing for whoever is at work.
-    private static async Task PutFiles(ShopStore store, ZipArchive zip, BackupManifest manifest, CancellationToken stop)
+    private static async Task PutFiles(ShopStore store, ZipArchive zip, BackupManifest manifest, bool durable, CancellationToken stop)
     {
         foreach (string name in manifest.Files.Keys.Where(name => !name.StartsWith("tables/", StringComparison.Ordinal)))
         {
@@ -80,7 +91,7 @@ public static class Restore
             await using (var file = new FileStream(half, FileMode.Create, FileAccess.Write, FileShare.None))
             {
                 await source.CopyToAsync(file, stop);
-                file.Flush(flushToDisk: true);
+                file.Flush(flushToDisk: durable);
             }
 
             File.Move(half, target, overwrite: true);

@@ -44,6 +44,15 @@ internal abstract class Database : IDisposable
     /// <summary>Names of the tables that are there, the migration tool's own left out.</summary>
     public abstract Task<IReadOnlyList<string>> Tables(ShopDb db, CancellationToken stop);
 
+    /// <summary>Rows of a table.</summary>
+    public static async Task<long> Count(ShopDb db, string table, CancellationToken stop)
+    {
+        // The name comes from the model.
+#pragma warning disable EF1002
+        return (await db.Database.SqlQueryRaw<long>($"SELECT count(*) AS \"Value\" FROM {TableShape.Quoted(table)}").ToListAsync(stop))[0];
+#pragma warning restore EF1002
+    }
+
     /// <summary>Begins a transaction that sees one moment of all tables and changes nothing.</summary>
     public abstract Task BeginSnapshot(ShopDb db, CancellationToken stop);
 

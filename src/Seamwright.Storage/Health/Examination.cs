@@ -25,9 +25,6 @@ public static class Examination
     /// <summary>Least free space. [bytes; common practice, no source]</summary>
     public const long LeastFree = 500_000_000;
 
-    /// <summary>A backup older than this is too old. [common practice, no source]</summary>
-    public static Duration OldestBackup { get; } = Duration.FromDays(7);
-
     // No clock of a machine that runs this program can be right before this.
     private static readonly Instant ThisProgram = Instant.FromUtc(2026, 11, 1, 0, 0);
 
@@ -45,8 +42,7 @@ public static class Examination
         if (!folder.Exists || postgres is null && !File.Exists(folder.Database))
             return [Bad("doctor.no-data", folder.Path)];
 
-        long free = new DriveInfo(Path.GetFullPath(folder.Path)).AvailableFreeSpace;
-        lines.Add(free >= LeastFree ? Good("doctor.disk", Megabytes(free)) : Bad("doctor.disk-full", Megabytes(free), Megabytes(LeastFree)));
+        lines.Add(Disk(new DriveInfo(Path.GetFullPath(folder.Path)).AvailableFreeSpace));
         var now = clock.GetCurrentInstant();
         if (now < ThisProgram)
             lines.Add(Bad("doctor.clock-early", Shown(now)));
@@ -67,7 +63,7 @@ public static class Examination
             lines.Add(await Log(db, stop));
             lines.Add(await Photos(folder, db, stop));
             lines.Add(await Clock(db, now, stop));
-            lines.Add(await LastBackup(db, now, stop));
+            lines.AddRange(await Backups(folder, db, now, stop));
         }
         catch (Exception e) when (e is DbException or StoreUnusableException || e.GetBaseException() is DbException)
         {
@@ -76,6 +72,34 @@ public static class Examination
 
         return lines.ToImmutable();
     }
+
+    /// <summary>Looks at what takes no time and can change every hour, for a page and for machines that watch.</summary>
+    /// <returns>Database, disk, clock and backups; only the database's line where it does not answer.</returns>
+    /// <param name="store">The store.</param>
+    /// <param name="stop">Ends it.</param>
+    public static async Task<ImmutableArray<HealthLine>> Glance(this ShopStore store, CancellationToken stop = default)
+    {
+        ArgumentNullException.ThrowIfNull(store);
+        var lines = ImmutableArray.CreateBuilder<HealthLine>();
+        try
+        {
+            await using var db = store.Database.Open();
+            db.ChangeTracker.QueryTrackingBehavior = QueryTrackingBehavior.NoTracking;
+            lines.Add(await Schema(db, stop) is { IsGood: false } old ? old : Good("doctor.schema", store.Shown));
+            lines.Add(Disk(store.FreeSpace(store.Folder.Path)));
+            lines.Add(store.Now < ThisProgram ? Bad("doctor.clock-early", Shown(store.Now)) : await Clock(db, store.Now, stop));
+            lines.AddRange(await Backups(store.Folder, db, store.Now, stop));
+        }
+        catch (Exception e) when (e is DbException or IOException || e.GetBaseException() is DbException)
+        {
+            return [Bad("doctor.unreadable", store.Shown, e.GetBaseException().Message.TrimEnd('.'))];
+        }
+
+        return lines.ToImmutable();
+    }
+
+    private static HealthLine Disk(long free) =>
+        free >= LeastFree ? Good("doctor.disk", Megabytes(free)) : Bad("doctor.disk-full", Megabytes(free), Megabytes(LeastFree));
 
     private static async Task<HealthLine> Schema(ShopDb db, CancellationToken stop)
     {
@@ -134,14 +158,22 @@ public static class Examination
             : Good("doctor.clock", Shown(now));
     }
 
-    private static async Task<HealthLine> LastBackup(ShopDb db, Instant now, CancellationToken stop)
+    private static async Task<List<HealthLine>> Backups(DataFolder folder, ShopDb db, Instant now, CancellationToken stop)
     {
-        string? written = await db.Settings.Where(row => row.Key == Backup.LastSetting).Select(row => row.Value).SingleOrDefaultAsync(stop);
+        var settings = await db.Settings.Where(row => row.Key == Backup.LastSetting || row.Key == KeepingCopies.FaultSetting).ToDictionaryAsync(row => row.Key, row => row.Value, stop);
+        var lines = new List<HealthLine> { Age(settings.GetValueOrDefault(Backup.LastSetting), now) };
+        lines.AddRange(KeepingCopies.FaultsOf(settings.GetValueOrDefault(KeepingCopies.FaultSetting)).Select(fault => new HealthLine(false, fault.Key, fault.Args)));
+        if (CopyShelf.DamagedIn(folder.Copies) is { IsEmpty: false } damaged)
+            lines.Add(Bad("doctor.copies-damaged", string.Join(", ", damaged), folder.Copies));
+        return lines;
+    }
+
+    private static HealthLine Age(string? written, Instant now)
+    {
         if (written is null || !InstantPattern.ExtendedIso.Parse(written).TryGetValue(default, out var last))
             return Bad("doctor.no-backup");
         var age = now - last;
-        string days = Number((long)Math.Floor(age.TotalDays));
-        return age > OldestBackup ? Bad("doctor.backup-old", days) : Good("doctor.backup", Shown(last));
+        return age > CopiesState.Oldest ? Bad("doctor.backup-old", Number((long)Math.Floor(age.TotalDays))) : Good("doctor.backup", Shown(last));
     }
 
     private static string Shown(Instant instant) => instant.ToString("uuuu-MM-dd HH:mm", CultureInfo.InvariantCulture);

@@ -12,6 +12,7 @@ using Seamwright.Documents.Drawing;
 using Seamwright.Program.Texts;
 using Seamwright.Program.Web.Access;
 using Seamwright.Program.Web.Desk;
+using Seamwright.Program.Web.Keeping;
 using Seamwright.Program.Web.Live;
 using Seamwright.Storage;
 using Seamwright.Storage.Accounts;
@@ -57,6 +58,10 @@ internal static class WebHost
         services.AddSingleton<DeskLimits>();
         services.AddSingleton<ShopDesk>();
         services.AddHostedService(provider => provider.GetRequiredService<ShopDesk>());
+        services.AddSingleton(CopyPlace.FromEnvironment());
+        services.AddSingleton<DailyCopies>();
+        services.AddHostedService(provider => provider.GetRequiredService<DailyCopies>());
+        services.AddSingleton<IHealthRemark, PlanningRemark>();
         services.AddScoped<Words>();
         services.AddSingleton<FirstShop>();
         services.AddSingleton<SheetShelf>();
@@ -99,7 +104,7 @@ internal static class WebHost
         app.MapStaticAssets().AllowAnonymous();
         app.MapRazorComponents<App>();
         app.MapGet("/drawing.css", () => Results.Text(StyleSheet.ForPage(), "text/css")).AllowAnonymous();
-        app.MapGet("/health/live", () => "live").AllowAnonymous();
+        HealthEndpoint.Map(app);
         app.MapPost("/sign-out", SignOut).AllowAnonymous();
         LiveEndpoint.Map(app);
         return app;

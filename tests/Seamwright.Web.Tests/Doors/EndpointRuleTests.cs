@@ -25,7 +25,7 @@ public partial class EndpointRuleTests(BusyShop busy)
     [Fact]
     public void Anybody_may_open_only_doors_errors_signs_of_life_and_files()
     {
-        string[] open = ["/begin", "/sign-in", "/sign-out", "/fault", "/not-here", "/drawing.css", "/health/live"];
+        string[] open = ["/begin", "/sign-in", "/sign-out", "/fault", "/not-here", "/drawing.css", "/health/live", "/health/ready"];
 
         var more = Shop.Endpoints.Where(endpoint => endpoint.Metadata.GetMetadata<IAllowAnonymous>() is not null)
             .Select(endpoint => "/" + endpoint.RoutePattern.RawText!.TrimStart('/')).Where(path => !open.Contains(path) && !StaticFile().IsMatch(path));
@@ -79,6 +79,7 @@ public partial class EndpointRuleTests(BusyShop busy)
         Assert.Equal([Role.Owner, Role.Manager, Role.Estimator], Right.Roles[Right.SeeMoney]);
         Assert.Equal([Role.Owner], Right.Roles[Right.ManageAccounts]);
         Assert.Equal([Role.Owner, Role.Manager], Right.Roles[Right.ChangeShop]);
+        Assert.Equal([Role.Owner, Role.Manager], Right.Roles[Right.LookAfter]);
         Assert.DoesNotContain(Role.Painter, Right.Roles[Right.ChangeRepairs]);
         Assert.DoesNotContain(Role.Keeper, Right.Roles[Right.ChangeRepairs]);
         Assert.DoesNotContain(Role.Technician, Right.Roles[Right.ChangeMaterials]);

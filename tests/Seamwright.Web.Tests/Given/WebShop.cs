@@ -53,11 +53,11 @@ internal sealed class WebShop : IAsyncDisposable
     private static readonly DeskLimits SmallPlans = new() { LongestSearch = Duration.FromSeconds(2), Samples = 1_000 };
 
     /// <summary>A shop in which nobody has an account yet.</summary>
-    public static async Task<WebShop> Fresh(Action<IServiceCollection>? services = null)
+    public static async Task<WebShop> Fresh(Action<IServiceCollection>? services = null, IClock? clock = null)
     {
         var folder = Directory.CreateTempSubdirectory("seamwright-web-");
-        var store = await ShopStore.Open(new DataFolder(Path.Combine(folder.FullName, "data")), null, SystemClock.Instance);
-        var app = WebHost.Build(store, "http://127.0.0.1:0", SystemClock.Instance, builder =>
+        var store = await ShopStore.Open(new DataFolder(Path.Combine(folder.FullName, "data")), null, clock ?? SystemClock.Instance);
+        var app = WebHost.Build(store, "http://127.0.0.1:0", clock ?? SystemClock.Instance, builder =>
         {
             builder.Services.AddSingleton<IStartupFilter, NamedAddress>();
             builder.Services.AddSingleton(SmallPlans);
@@ -68,9 +68,9 @@ internal sealed class WebShop : IAsyncDisposable
     }
 
     /// <summary>A shop with an account for each role, named like it; without repairs where it is no demonstration.</summary>
-    public static async Task<WebShop> Open(bool isDemo = false, Action<IServiceCollection>? services = null)
+    public static async Task<WebShop> Open(bool isDemo = false, Action<IServiceCollection>? services = null, IClock? clock = null)
     {
-        var shop = await Fresh(services);
+        var shop = await Fresh(services, clock);
         foreach (string role in Role.All)
             await shop.LetIn(role, role);
         await new FirstShop(shop.Store).Fill(isDemo, Role.Owner, CancellationToken.None);

@@ -24,6 +24,9 @@ internal static class Right
     /// <summary>Change people, places, calendar and rates.</summary>
     public const string ChangeShop = "change-shop";
 
+    /// <summary>See how the program and its backups are, and have a copy made.</summary>
+    public const string LookAfter = "look-after";
+
     /// <summary>Let people in and shut them out.</summary>
     public const string ManageAccounts = "manage-accounts";
 
@@ -36,6 +39,7 @@ internal static class Right
         [ChangeMaterials] = [Role.Owner, Role.Manager, Role.Keeper],
         [ChangeAir] = [Role.Owner, Role.Manager, Role.Painter, Role.Technician, Role.Keeper],
         [ChangeShop] = [Role.Owner, Role.Manager],
+        [LookAfter] = [Role.Owner, Role.Manager],
         [ManageAccounts] = [Role.Owner],
     }.ToImmutableDictionary();
 

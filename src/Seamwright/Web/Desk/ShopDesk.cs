@@ -40,12 +40,20 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
     private readonly SemaphoreSlim _oneAnswer = new(1);
     private volatile DeskState _state = DeskState.Unknown;
     private CancellationTokenSource? _search;
+    private long _waitingSince;
 
     /// <summary>What is known now.</summary>
     public DeskState State => _state;
 
+    /// <summary>Since when a plan is waited for; null = what is shown is up to date.</summary>
+    public Instant? WaitingSince => Volatile.Read(ref _waitingSince) is > 0 and long ticks ? Instant.FromUnixTimeTicks(ticks) : null;
+
     /// <summary>Something was saved: plan anew.</summary>
-    public void Changed() => _wanted.Writer.TryWrite(true);
+    public void Changed()
+    {
+        Interlocked.CompareExchange(ref _waitingSince, clock.GetCurrentInstant().ToUnixTimeTicks(), 0);
+        _wanted.Writer.TryWrite(true);
+    }
 
     /// <summary>Ends a search that runs and keeps its best plan.</summary>
     public void StopSearch() => Volatile.Read(ref _search)?.Cancel();
@@ -74,7 +82,10 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
             try
             {
                 await Task.Delay(Gather, stoppingToken);
+                Interlocked.Exchange(ref _waitingSince, clock.GetCurrentInstant().ToUnixTimeTicks());
                 await Plan(stoppingToken);
+                if (_wanted.Reader.Count == 0)
+                    Interlocked.Exchange(ref _waitingSince, 0);
             }
             catch (Exception e) when (e is not OperationCanceledException)
             {
