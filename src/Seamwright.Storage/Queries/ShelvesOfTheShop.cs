@@ -13,7 +13,8 @@ namespace Seamwright.Storage.Queries;
 /// <param name="Expires">Last usable day; null = no date.</param>
 /// <param name="TakenFor">Repair for which it was taken; null = on the shelf.</param>
 /// <param name="TakenBy">Who took it.</param>
-public sealed record PackLine(StoredDocument Document, string Material, string Lot, LocalDate? Expires, string? TakenFor, string? TakenBy);
+/// <param name="Gone">When it left the shop for good; null = it is here.</param>
+public sealed record PackLine(StoredDocument Document, string Material, string Lot, LocalDate? Expires, string? TakenFor, string? TakenBy, Instant? Gone);
 
 /// <summary>A data sheet with what stands beside its document.</summary>
 /// <param name="Document">The document.</param>
@@ -86,5 +87,5 @@ public static class ShelvesOfTheShop
         return store.Ask(async db => await db.Packs.SingleOrDefaultAsync(row => row.Id == id, stop) is { } row ? Line(row) : null);
     }
 
-    private static PackLine Line(PackRow row) => new(DocumentSaving.Stored(row), row.Material, row.Lot, row.Expires, row.TakenFor, row.TakenBy);
+    private static PackLine Line(PackRow row) => new(DocumentSaving.Stored(row), row.Material, row.Lot, row.Expires, row.TakenFor, row.TakenBy, row.Gone);
 }

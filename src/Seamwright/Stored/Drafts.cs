@@ -49,15 +49,22 @@ public static class Drafts
     /// <param name="json">The pack, as one entry of a stock file.</param>
     /// <param name="sheets">The shop's sheets as one materials file; null = not to be looked at.</param>
     /// <param name="zone">The shop's zone.</param>
-    public static Checked<IReadOnlyList<PackDraft>> Packs(string json, string? sheets, DateTimeZone zone)
+    /// <param name="now">The present, after which nothing can have been opened; null = not to be looked at.</param>
+    public static Checked<IReadOnlyList<PackDraft>> Packs(string json, string? sheets, DateTimeZone zone, Instant? now = null)
     {
         var file = NodeJson.Text(new JsonObject { ["seamwright"] = StockFormat.Line, ["packs"] = new JsonArray(Entry(json)) });
         return Read<IReadOnlyList<PackDraft>>("stock.json", file, StockFormat.File, StockFormat.Line, (_, map) =>
         {
-            var packs = new StockReader(zone, null, sheets is null ? null : SheetsOf(sheets)).Read(map).Packs;
+            var packs = new StockReader(zone, now, sheets is null ? null : SheetsOf(sheets)).Read(map).Packs;
             return [.. packs.Select(pack => new PackDraft(pack.Id.Value, pack.Material.Value, pack.Lot, pack.Expires, OneOf(json, pack.Id.Value)))];
         });
     }
+
+    /// <summary>What lies on the shelf beside the packs.</summary>
+    /// <param name="json">The document.</param>
+    /// <param name="zone">The shop's zone.</param>
+    public static Checked<string> Shelf(string json, DateTimeZone zone) =>
+        Read("stock.json", StoredShop.WithLine(json, StockFormat.Line), StockFormat.File, StockFormat.Line, (_, map) => new StockReader(zone, null, null).Read(map) is null ? null : json);
 
     /// <summary>The shop itself.</summary>
     /// <param name="json">The document.</param>
@@ -83,6 +90,22 @@ public static class Drafts
     /// <summary>A data sheet as the planner has it; null where it cannot be read.</summary>
     /// <param name="json">The sheet, as one entry of a materials file.</param>
     public static DataSheet? SheetOf(string json) => SheetsOf(NodeJson.Text(new JsonObject { ["seamwright"] = MaterialsFormat.Line, ["sheets"] = new JsonArray(Entry(json)) })).Values.FirstOrDefault();
+
+    /// <summary>A pack as the planner has it; null where it cannot be read.</summary>
+    /// <param name="json">The pack, as one entry of a stock file.</param>
+    /// <param name="sheet">Its sheet, of which a pack is full where it does not say how much is left; null = not known.</param>
+    /// <param name="zone">The shop's zone.</param>
+    public static Pack? PackOf(string json, DataSheet? sheet, DateTimeZone zone)
+    {
+        var sheets = sheet is null ? null : ImmutableDictionary<string, DataSheet>.Empty.Add(sheet.Id.Value, sheet);
+        var file = NodeJson.Text(new JsonObject { ["seamwright"] = StockFormat.Line, ["packs"] = new JsonArray(Entry(json)) });
+        return Read("stock.json", file, StockFormat.File, StockFormat.Line, (_, map) => new StockReader(zone, null, sheets).Read(map).Packs.FirstOrDefault()).Draft;
+    }
+
+    /// <summary>The loose nozzles of a shelf; none where it cannot be read.</summary>
+    /// <param name="json">The document beside the packs.</param>
+    public static ImmutableArray<NozzleStock> NozzlesOf(string json) =>
+        Read("stock.json", StoredShop.WithLine(json, StockFormat.Line), StockFormat.File, StockFormat.Line, (_, map) => new StockReader(DateTimeZone.Utc, null, null).Read(map)).Draft?.Nozzles ?? [];
 
     private static ImmutableDictionary<string, DataSheet> SheetsOf(string materials)
     {

@@ -14,6 +14,7 @@ using Seamwright.Program.Web.Access;
 using Seamwright.Program.Web.Desk;
 using Seamwright.Program.Web.Keeping;
 using Seamwright.Program.Web.Live;
+using Seamwright.Program.Web.Shelf;
 using Seamwright.Storage;
 using Seamwright.Storage.Accounts;
 
@@ -65,6 +66,7 @@ internal static class WebHost
         services.AddScoped<Words>();
         services.AddSingleton<FirstShop>();
         services.AddSingleton<SheetShelf>();
+        services.AddSingleton<PackShelf>();
         services.AddRazorComponents();
         services.AddCascadingAuthenticationState();
         services.AddHttpContextAccessor();

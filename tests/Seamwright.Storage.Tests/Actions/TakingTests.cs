@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using Seamwright.Storage.Actions;
 using Seamwright.Storage.Queries;
@@ -71,13 +72,56 @@ public class TakingTests
 
         await shop.Store.MoveRepair("r0", RepairState.Delivered, 1, "a", TestShop.Stop);
         string? taken = (await shop.Store.Pack("B1", TestShop.Stop))!.TakenFor;
-        await shop.Store.PackIsGone("B1", TestShop.Stop);
+        var before = (await shop.Store.Pack("B1", TestShop.Stop))!;
+        var late = await shop.Store.PackIsGone("B1", before.Document.Version - 1, Leaving, TestShop.Stop);
+        var gone = await shop.Store.PackIsGone("B1", before.Document.Version, Leaving, TestShop.Stop);
 
         Assert.Null(taken);
+        Assert.IsType<SaveOutcome.Overtaken>(late);
+        Assert.IsType<SaveOutcome.Saved>(gone);
+        var told = await shop.Store.Ask(async db => await db.Audit.SingleAsync(row => row.What == "pack-gone"));
+        Assert.Equal(("keeper", "B1", "here", """{"why":"thrown-away"}"""), (told.Who, told.Subject, told.Origin, told.Facts));
+        Assert.NotNull((await shop.Store.Pack("B1", TestShop.Stop))!.Gone);
         Assert.IsType<TakeOutcome.NotThere>(await shop.Store.TakePack("B1", "r0", "a", TestShop.Stop));
         Assert.IsType<TakeOutcome.NotThere>(await shop.Store.TakePack("B2", "r0", "a", TestShop.Stop));
         Assert.Empty(await shop.Store.PacksInTheShop(TestShop.Stop));
     }
+
+    [Theory]
+    [MemberData(nameof(On.Both), MemberType = typeof(On))]
+    public async Task A_pack_that_was_sent_away_by_mistake_comes_back(string database)
+    {
+        await using var shop = await TestShop.Open(database);
+        await shop.Store.SavePack(new("B1", "MSS", "", null, "{}"), null, "keeper", TestShop.Stop);
+
+        await shop.Store.PackIsGone("B1", 1, Leaving, TestShop.Stop);
+        var early = await shop.Store.PackIsBack("B1", 1, "keeper", "here", TestShop.Stop);
+        var back = await shop.Store.PackIsBack("B1", 2, "keeper", "here", TestShop.Stop);
+
+        Assert.IsType<SaveOutcome.Overtaken>(early);
+        Assert.IsType<SaveOutcome.Saved>(back);
+        Assert.Equal(["B1"], (await shop.Store.PacksInTheShop(TestShop.Stop)).Select(pack => pack.Document.Id));
+    }
+
+    [Theory]
+    [MemberData(nameof(On.Both), MemberType = typeof(On))]
+    public async Task New_packs_come_all_or_none(string database)
+    {
+        await using var shop = await TestShop.Open(database);
+        await shop.Store.SavePack(new("B2", "MSS", "", null, "{}"), null, "keeper", TestShop.Stop);
+
+        var refused = await shop.Store.AddPacks([new("B1", "MSS", "", null, "{}"), new("B2", "MSS", "", null, "{}")], "keeper", TestShop.Stop);
+        await shop.Store.PackIsGone("B2", 1, Leaving, TestShop.Stop);
+        var refusedStill = await shop.Store.AddPacks([new("B2", "MSS", "", null, "{}")], "keeper", TestShop.Stop);
+        var added = await shop.Store.AddPacks([new("B3", "MSS", "L-1", null, "{}"), new("B4", "MSS", "L-1", null, "{}")], "keeper", TestShop.Stop);
+
+        Assert.Equal(new PacksAdded.NameTaken("B2", IsGone: false), refused);
+        Assert.Equal(new PacksAdded.NameTaken("B2", IsGone: true), refusedStill);
+        Assert.IsType<PacksAdded.All>(added);
+        Assert.Equal(["B3", "B4"], (await shop.Store.PacksInTheShop(TestShop.Stop)).Select(pack => pack.Document.Id));
+    }
+
+    private static PackLeaving Leaving { get; } = new(PackGone.ThrownAway, "keeper", "here");
 
     private static async Task Repairs(ShopStore store, int count)
     {

@@ -18,6 +18,8 @@ public class LookTests(BusyShop busy, Chromium browser)
         ("what-if-answer", "/repairs/{repair}/what-if?heat=25+%C2%B0C"),
         ("repairs-none-found", "/repairs?q=nothing+like+it"),
         ("sheet-filled-in", "/sheet?id=MS1"),
+        ("pack-filled-in", "/pack?id=B1"),
+        ("shelf-none-found", "/shelf?q=nothing+like+it"),
         ("nothing-there", "/repairs/no-such-repair"),
     ];
 

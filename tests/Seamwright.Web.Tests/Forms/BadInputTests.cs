@@ -18,6 +18,7 @@ public class BadInputTests(FormShop given) : IClassFixture<FormShop>
         { "/shop", "shop" },
         { "/sheet", "sheet" },
         { "/sheet?id=MS1", "sheet" },
+        { "/pack", "pack" },
         { "/air", "reading" },
         { "/accounts", "new-account" },
         { "/me", "password" },
@@ -145,6 +146,8 @@ public class BadInputTests(FormShop given) : IClassFixture<FormShop>
     [InlineData("/repairs/{repair}/what-if?joint=J1&material=nothing")]
     [InlineData("/repairs/{repair}/what-if?slot=never&heat=hot&humid=wet&person=%2Bnobody&delivery=99999999999")]
     [InlineData("/sheet?id=no-such-sheet")]
+    [InlineData("/pack?id=no-such-pack")]
+    [InlineData("/shelf?part=2147483647&show=nothing&q=%25_%27%22%3Cscript%3E")]
     public async Task An_address_that_was_typed_wrongly_is_no_fault_of_the_program(string path)
     {
         using var owner = await Shop.Signed(Role.Owner);

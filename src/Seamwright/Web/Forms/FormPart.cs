@@ -15,7 +15,11 @@ public abstract record FormPart(string Name, string Label, string Hint);
 /// <param name="Value">As it is written in the document.</param>
 /// <param name="Required">Must be filled in.</param>
 /// <param name="Choices">Words to choose from; empty = free text.</param>
-public sealed record FormInput(string Name, string Label, string Hint, string Value, bool Required, ImmutableArray<string> Choices) : FormPart(Name, Label, Hint);
+public sealed record FormInput(string Name, string Label, string Hint, string Value, bool Required, ImmutableArray<string> Choices) : FormPart(Name, Label, Hint)
+{
+    /// <summary>What people read in place of a choice's word; a word that is not there stands for itself.</summary>
+    public ImmutableDictionary<string, string> Shown { get; init; } = ImmutableDictionary<string, string>.Empty;
+}
 
 /// <summary>Inputs that belong together.</summary>
 /// <param name="Name">Stem of their names.</param>
