@@ -45,36 +45,7 @@ public static class AppendingWork
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(facts);
-        return store.InOne(async db =>
-        {
-            await store.Database.HoldLog(db, stop);
-            var ids = facts.Select(fact => fact.Id).ToList();
-            var known = await db.WorkLog.AsNoTracking().Where(row => ids.Contains(row.Id)).ToDictionaryAsync(row => row.Id, stop);
-            var last = await db.WorkLog.AsNoTracking().OrderByDescending(row => row.Sequence)
-                .Select(row => new { row.Sequence, row.Hash }).FirstOrDefaultAsync(stop);
-            (long sequence, string hash) = last is null ? (0, WorkChain.Beginning) : (last.Sequence, last.Hash);
-
-            var outcomes = ImmutableArray.CreateBuilder<AppendOutcome>(facts.Count);
-            foreach (var fact in facts)
-            {
-                if (known.TryGetValue(fact.Id, out var there))
-                {
-                    if (!IsSame(fact, there))
-                        return [new AppendOutcome.OtherWithThisId(fact.Id)];
-                    outcomes.Add(new AppendOutcome.Appended(fact.Id, there.Sequence, Repeated: true));
-                    continue;
-                }
-
-                var row = RowOf(fact, ++sequence, hash, store.Now);
-                hash = row.Hash;
-                known.Add(row.Id, row);
-                db.WorkLog.Add(row);
-                outcomes.Add(new AppendOutcome.Appended(fact.Id, sequence, Repeated: false));
-            }
-
-            await db.SaveChangesAsync(stop);
-            return outcomes.ToImmutable();
-        }, stop);
+        return store.InOne(db => Append(store, db, facts, stop), stop);
     }
 
     /// <summary>Appends one entry.</summary>
@@ -83,6 +54,38 @@ public static class AppendingWork
     /// <param name="stop">Ends the waiting.</param>
     public static async Task<AppendOutcome> AppendWork(this ShopStore store, WorkFact fact, CancellationToken stop = default) =>
         (await store.AppendWork([fact], stop))[0];
+
+    /// <summary>Appends entries in a transaction of somebody else's.</summary>
+    internal static async Task<ImmutableArray<AppendOutcome>> Append(ShopStore store, ShopDb db, IReadOnlyList<WorkFact> facts, CancellationToken stop)
+    {
+        await store.Database.HoldLog(db, stop);
+        var ids = facts.Select(fact => fact.Id).ToList();
+        var known = await db.WorkLog.AsNoTracking().Where(row => ids.Contains(row.Id)).ToDictionaryAsync(row => row.Id, stop);
+        var last = await db.WorkLog.AsNoTracking().OrderByDescending(row => row.Sequence)
+            .Select(row => new { row.Sequence, row.Hash }).FirstOrDefaultAsync(stop);
+        (long sequence, string hash) = last is null ? (0, WorkChain.Beginning) : (last.Sequence, last.Hash);
+
+        var outcomes = ImmutableArray.CreateBuilder<AppendOutcome>(facts.Count);
+        foreach (var fact in facts)
+        {
+            if (known.TryGetValue(fact.Id, out var there))
+            {
+                if (!IsSame(fact, there))
+                    return [new AppendOutcome.OtherWithThisId(fact.Id)];
+                outcomes.Add(new AppendOutcome.Appended(fact.Id, there.Sequence, Repeated: true));
+                continue;
+            }
+
+            var row = RowOf(fact, ++sequence, hash, store.Now);
+            hash = row.Hash;
+            known.Add(row.Id, row);
+            db.WorkLog.Add(row);
+            outcomes.Add(new AppendOutcome.Appended(fact.Id, sequence, Repeated: false));
+        }
+
+        await db.SaveChangesAsync(stop);
+        return outcomes.ToImmutable();
+    }
 
     internal static WorkRow RowOf(WorkFact fact, long sequence, string previous, Instant recorded)
     {

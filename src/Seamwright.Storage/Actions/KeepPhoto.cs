@@ -54,19 +54,7 @@ public static class KeepingPhotos
 
         string hash = Convert.ToHexStringLower(SHA256.HashData(bytes.Span));
         await WriteFile(store.Folder, hash, bytes, stop);
-        var row = new PhotoRow
-        {
-            Id = store.NewId(),
-            Repair = draft.Repair,
-            Place = draft.Place,
-            Kind = draft.Kind,
-            Taken = draft.Taken,
-            Recorded = store.Now,
-            TakenBy = by,
-            Hash = hash,
-            Bytes = bytes.Length,
-            Type = type,
-        };
+        var row = RowOf(store.NewId(), draft, hash, bytes.Length, type, by, store.Now);
         return await store.InOne<PhotoOutcome>(async db =>
         {
             db.Photos.Add(row);
@@ -87,6 +75,20 @@ public static class KeepingPhotos
         return Path.Combine(folder.Photos, hash[..2], hash);
     }
 
+    internal static PhotoRow RowOf(Guid id, PhotoDraft draft, string hash, long bytes, string type, string by, Instant recorded) => new()
+    {
+        Id = id,
+        Repair = draft.Repair,
+        Place = draft.Place,
+        Kind = draft.Kind,
+        Taken = draft.Taken,
+        Recorded = recorded,
+        TakenBy = by,
+        Hash = hash,
+        Bytes = bytes,
+        Type = type,
+    };
+
     internal static async Task WriteFile(DataFolder folder, string hash, ReadOnlyMemory<byte> bytes, CancellationToken stop)
     {
         string path = folder.PhotoPath(hash);
@@ -103,8 +105,9 @@ public static class KeepingPhotos
         File.Move(half, path, overwrite: true);
     }
 
-    // By its first bytes: what the sender calls it proves nothing.
-    private static string? TypeOf(ReadOnlySpan<byte> bytes) => bytes switch
+    /// <summary>The media type of a picture that can be kept, by its first bytes: what the sender calls it proves nothing; null = no such picture.</summary>
+    /// <param name="bytes">The picture, or its beginning.</param>
+    public static string? TypeOf(ReadOnlySpan<byte> bytes) => bytes switch
     {
         [0xFF, 0xD8, 0xFF, ..] => "image/jpeg",
         [0x89, (byte)'P', (byte)'N', (byte)'G', 0x0D, 0x0A, 0x1A, 0x0A, ..] => "image/png",

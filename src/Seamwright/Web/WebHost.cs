@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.RateLimiting;
 using Microsoft.AspNetCore.ResponseCompression;
@@ -14,6 +15,7 @@ using Seamwright.Program.Web.Access;
 using Seamwright.Program.Web.Desk;
 using Seamwright.Program.Web.Keeping;
 using Seamwright.Program.Web.Live;
+using Seamwright.Program.Web.Photos;
 using Seamwright.Program.Web.Shelf;
 using Seamwright.Storage;
 using Seamwright.Storage.Accounts;
@@ -67,6 +69,7 @@ internal static class WebHost
         services.AddSingleton<FirstShop>();
         services.AddSingleton<SheetShelf>();
         services.AddSingleton<PackShelf>();
+        services.AddSingleton<PhotoDesk>();
         services.AddRazorComponents();
         services.AddCascadingAuthenticationState();
         services.AddHttpContextAccessor();
@@ -83,21 +86,29 @@ internal static class WebHost
         SafeHeaders.Use(app);
         app.UseExceptionHandler("/fault", createScopeForErrors: true);
         app.UseStatusCodePagesWithReExecute("/not-here", createScopeForStatusCodePages: true);
-        app.Use((context, next) =>
+        app.Use(async (context, next) =>
         {
             // A step that was refused or failed is answered by a page that is only looked at.
             if (context.Features.Get<IStatusCodeReExecuteFeature>() is not null || context.Features.Get<IExceptionHandlerPathFeature>() is not null)
+            {
                 context.Request.Method = HttpMethods.Get;
+                // That a form came without its token was told already; the page that says so is no form.
+                context.Features.Set<Microsoft.AspNetCore.Antiforgery.IAntiforgeryValidationFeature>(null);
+            }
             // The page that tells of a fault must not ask the store who is there: that may be what failed.
             if (context.Features.Get<IExceptionHandlerPathFeature>() is not null)
             {
                 context.Request.Headers.Remove("Cookie");
                 context.User = new ClaimsPrincipal(new ClaimsIdentity());
             }
-            return next(context);
+            await next(context);
+            // A form without its token is refused with the type of a page and no page: without the type one is put in its place.
+            if (context.Response is { HasStarted: false, StatusCode: StatusCodes.Status400BadRequest, ContentLength: null })
+                context.Response.ContentType = null;
         });
         app.UseCookiePolicy(new CookiePolicyOptions { Secure = CookieSecurePolicy.Always, HttpOnly = Microsoft.AspNetCore.CookiePolicy.HttpOnlyPolicy.Always, MinimumSameSitePolicy = SameSiteMode.Strict });
         app.UseRouting();
+        app.Use(RefuseTooLarge);
         app.UseRateLimiter();
         app.UseAuthentication();
         FirstRun.Use(app);
@@ -109,7 +120,22 @@ internal static class WebHost
         HealthEndpoint.Map(app);
         app.MapPost("/sign-out", SignOut).AllowAnonymous();
         LiveEndpoint.Map(app);
+        PhotoEndpoint.Map(app);
         return app;
+    }
+
+    /// <summary>More than a page takes is refused as such before any of it is read; read as a form it would look like one without its token.</summary>
+    private static Task RefuseTooLarge(HttpContext context, RequestDelegate next)
+    {
+        var limit = context.Features.Get<IHttpMaxRequestBodySizeFeature>();
+        if (limit is { IsReadOnly: false } && context.Request.ContentLength > limit.MaxRequestBodySize)
+        {
+            // What still comes is thrown away for a few seconds: a browser reads the answer only when it could send everything.
+            limit.MaxRequestBodySize = null;
+            context.Response.StatusCode = StatusCodes.Status413PayloadTooLarge;
+            return Task.CompletedTask;
+        }
+        return next(context);
     }
 
     private static void AddDoors(IServiceCollection services, ShopStore store)

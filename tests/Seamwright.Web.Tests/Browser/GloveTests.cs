@@ -16,9 +16,11 @@ public class GloveTests(BusyShop busy, Chromium browser)
     [InlineData("/shelf/D1")]
     [InlineData("/pack")]
     [InlineData("/nozzles")]
+    [InlineData("/repairs/{repair}/look?seam=J1")]
     public async Task Whatever_can_be_pressed_is_large_enough_for_gloves(string path)
     {
         await using var window = await browser.Open(busy.Shop, Role.Owner);
+        path = path.Replace("{repair}", busy.AnyRepair, StringComparison.Ordinal);
 
         foreach (var screen in (Screen[])[Screen.Phone, Screen.Desk])
         {

@@ -56,6 +56,32 @@ public class RolePathTests(RolePathTests.OwnShop own, BusyShop busy, Chromium br
     }
 
     [Fact]
+    public async Task A_technician_photographs_a_seam_before_it_is_disturbed_and_sees_the_photo_beside_it()
+    {
+        await using var window = await browser.Open(Shop, Role.Technician, Screen.Phone);
+        await window.Go("/start/rear-panel");
+        await window.Page.GetByLabel("Title").FillAsync("White van");
+        await window.Page.GetByRole(AriaRole.Button, new() { Name = "Save and plan" }).ClickAsync();
+        await window.Page.GetByRole(AriaRole.Heading, new() { Name = "White van" }).WaitForAsync();
+        await window.Page.Locator(".drawing--narrow a").First.ClickAsync();
+        await window.Page.GetByRole(AriaRole.Link, new() { Name = "Note the factory look" }).ClickAsync();
+
+        await window.Page.GetByLabel("Photos, before it is disturbed").SetInputFilesAsync(new FilePayload { Name = "seam.jpg", MimeType = "image/jpeg", Buffer = Picture.FromCamera(Picture.Jpeg(800, 600), 6) });
+        await window.Page.GetByLabel("What it looks like").FillAsync("brushed, a hand wide at the corner");
+        await window.Page.GetByRole(AriaRole.Button, new() { Name = "Record" }).ClickAsync();
+        await window.Page.GetByRole(AriaRole.Status).Filter(new() { HasText = "Recorded" }).WaitForAsync();
+        await window.Page.GetByRole(AriaRole.Link, new() { Name = "Back to the repair" }).ClickAsync();
+
+        var photo = window.Page.Locator("#seam .photos img");
+        await photo.ScrollIntoViewIfNeededAsync();
+        await window.Page.WaitForFunctionAsync("() => document.querySelector('#seam .photos img')?.naturalWidth > 0");
+        // Held upright, the camera saw 600 by 800; the list shows it as 360 by 480.
+        Assert.Equal("360 480", await photo.EvaluateAsync<string>("image => `${image.naturalWidth} ${image.naturalHeight}`"));
+        Assert.Contains("a hand wide at the corner", await window.Page.Locator("#seam .look").TextContentAsync(), StringComparison.Ordinal);
+        await window.Keep("path-technician-look");
+    }
+
+    [Fact]
     public async Task A_painter_reads_when_each_car_is_ready_and_by_what_it_is_held_up()
     {
         await using var window = await browser.Open(busy.Shop, Role.Painter, Screen.Phone);

@@ -70,7 +70,7 @@ public class HeaderTests(BusyShop busy)
         using var owner = await Shop.Signed(Role.Owner);
         using var manager = await Shop.Signed(Role.Manager);
         var foreign = (await manager.Get("/me")).Form("password").Entries.Single(entry => entry.Key == "__RequestVerificationToken");
-        (string Path, string Form)[] steps = [("/me", "password"), ("/accounts", "new-account"), ("/shop", "shop"), ("/air", "reading"), ("/sheet", "sheet"), ("/start/quarter-panel", "start-repair"), ("/sign-in", "sign-in"), ("/sign-out", "")];
+        (string Path, string Form)[] steps = [("/me", "password"), ("/accounts", "new-account"), ("/shop", "shop"), ("/air", "reading"), ("/sheet", "sheet"), ("/pack", "pack"), ("/nozzles", "nozzles"), ("/shelf/B1", "gone"), ($"/repairs/{busy.AnyRepair}/look", "look"), ("/start/quarter-panel", "start-repair"), ("/sign-in", "sign-in"), ("/sign-out", "")];
 
         foreach (var (path, form) in steps)
         {
@@ -78,6 +78,18 @@ public class HeaderTests(BusyShop busy)
             Assert.Equal((path, 400), (path, (await owner.Post(path, [new("_handler", form), foreign])).Code));
         }
         Assert.Equal(200, (await owner.Get("/")).Code);
+    }
+
+    [Fact]
+    public async Task A_step_that_is_refused_or_too_large_is_answered_by_a_page_that_says_so()
+    {
+        using var owner = await Shop.Signed(Role.Owner);
+
+        var without = await owner.Post("/me", [new("_handler", "password")]);
+        var large = await owner.Post("/me", [new("_handler", "password"), new("name", new string('x', 9 * 1024 * 1024))]);
+
+        Assert.Equal((400, "Not taken"), (without.Code, without.Page.QuerySelector("main h1")?.TextContent));
+        Assert.Equal((413, "Too large"), (large.Code, large.Page.QuerySelector("main h1")?.TextContent));
     }
 
     [Fact]

@@ -22,6 +22,7 @@ internal static class RoutePaths
         string path = route
             .Replace("/repairs/{Id}", $"/repairs/{repair}", StringComparison.Ordinal)
             .Replace("/materials/{Id}", "/materials/MS1", StringComparison.Ordinal)
+            .Replace("/photos/{id}", $"/photos/{BusyShop.Photo}", StringComparison.Ordinal)
             .Replace("/shelf/{Id}", "/shelf/B1", StringComparison.Ordinal)
             .Replace("/start/{Which}", "/start/quarter-panel", StringComparison.Ordinal);
         return path.Contains('{', StringComparison.Ordinal)

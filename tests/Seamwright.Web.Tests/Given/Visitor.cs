@@ -17,6 +17,32 @@ internal sealed class Visitor(Uri address, string from) : IDisposable
 
     public Task<Answer> Post(string path, IEnumerable<KeyValuePair<string, string>> entries) => Send(HttpMethod.Post, path, new FormUrlEncodedContent(entries));
 
+    /// <summary>Sends a form with files, each under the name and type that the sender gives it.</summary>
+    public Task<Answer> PostFiles(string path, IEnumerable<KeyValuePair<string, string>> entries, string field, params (string Name, string Type, byte[] Bytes)[] files)
+    {
+        var body = new MultipartFormDataContent();
+        foreach (var (key, value) in entries)
+            body.Add(new StringContent(value), key);
+        foreach (var (name, type, bytes) in files)
+        {
+            var part = new ByteArrayContent(bytes);
+            part.Headers.TryAddWithoutValidation("Content-Type", type);
+            part.Headers.TryAddWithoutValidation("Content-Disposition", $"form-data; name=\"{field}\"; filename=\"{name}\"");
+            body.Add(part);
+        }
+        return Send(HttpMethod.Post, path, body);
+    }
+
+    /// <summary>What comes back as it is, byte by byte.</summary>
+    public async Task<byte[]> Bytes(string path)
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Get, path);
+        request.Headers.Add(AddressHeader, from);
+        request.Headers.Add("Cookie", string.Join("; ", Cookies.Select(cookie => $"{cookie.Key}={cookie.Value}")));
+        using var response = await _client.SendAsync(request);
+        return await response.EnsureSuccessStatusCode().Content.ReadAsByteArrayAsync();
+    }
+
     /// <summary>Opens a page, fills in its form and sends it.</summary>
     /// <param name="path">The page.</param>
     /// <param name="form">Name of the form.</param>
