@@ -121,6 +121,7 @@ internal static class WebHost
         app.MapPost("/sign-out", SignOut).AllowAnonymous();
         LiveEndpoint.Map(app);
         PhotoEndpoint.Map(app);
+        StopEndpoint.Map(app);
         return app;
     }
 

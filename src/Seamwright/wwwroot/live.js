@@ -24,6 +24,12 @@
             stale.hidden = true;
     }
 
+    // What does the same thing as an item: whoever stands on it with the keyboard stands there still when the page was renewed.
+    function likes(part, item) {
+        const same = other => item.id ? other.id === item.id : other.getAttribute("href") === item.getAttribute("href") && other.textContent === item.textContent;
+        return [...part.querySelectorAll(item.localName)].filter(same);
+    }
+
     // Only what is live is put in place of the old; a form that somebody fills in stays as it is.
     async function renew() {
         const old = live();
@@ -38,11 +44,13 @@
             if (!fresh)
                 return;
             const open = [...old.querySelectorAll("details[open][id]")].map(item => item.id);
-            const focus = document.activeElement?.id;
-            old.replaceWith(fresh);
+            const focus = old.contains(document.activeElement) ? likes(old, document.activeElement) : [];
+            const which = focus.indexOf(document.activeElement);
+            if (!old.isEqualNode(fresh))
+                old.replaceWith(fresh);
             open.forEach(id => fresh.querySelector("#" + CSS.escape(id))?.setAttribute("open", ""));
-            if (focus)
-                document.getElementById(focus)?.focus({ preventScroll: true });
+            if (which >= 0)
+                likes(fresh, focus[which])[which]?.focus({ preventScroll: true });
             shown = new Date();
             found();
         } catch {

@@ -25,6 +25,21 @@ public class LiveTests(FormShop given, Chromium browser) : IClassFixture<FormSho
     }
 
     [Fact]
+    public async Task Whoever_stands_on_a_link_with_the_keyboard_stands_there_still_when_the_page_was_renewed()
+    {
+        await using var looking = await browser.Open(Shop, Role.Painter);
+        await looking.Go("/");
+        string link = $"[data-live] a[href='/repairs/{given.Repair}']";
+        await looking.Page.Locator(link).First.FocusAsync();
+        using var technician = await Shop.Signed(Role.Technician);
+
+        await technician.Fill("/start/rear-panel", "start-repair", ("name", "In between"));
+
+        await looking.Page.GetByRole(AriaRole.Link, new() { Name = "In between" }).First.WaitForAsync();
+        Assert.True(await looking.Page.EvaluateAsync<bool>("link => document.activeElement.matches(link)", link));
+    }
+
+    [Fact]
     public async Task Without_a_connection_a_page_says_so_and_afterwards_shows_what_was_missed()
     {
         await using var looking = await browser.Open(Shop, Role.Painter, Screen.Phone);

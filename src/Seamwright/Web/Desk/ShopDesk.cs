@@ -5,6 +5,7 @@ using System.Threading.Channels;
 using NodaTime;
 using Seamwright.Planning;
 using Seamwright.Planning.Suppositions;
+using Seamwright.Planning.Tradeoffs;
 using Seamwright.Planning.Uncertainty;
 using Seamwright.Program.Printing.Json;
 using Seamwright.Program.Texts;
@@ -31,16 +32,23 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
     /// <summary>Answers kept before all are let go.</summary>
     private const int MostKept = 200;
 
+    // Open pages are shown anew while a search runs: often enough to see it move, seldom enough for twenty of them.
+    private static readonly TimeSpan Beat = TimeSpan.FromSeconds(1.5);
+
     // Several savings in a row are one change.
     private static readonly TimeSpan Gather = TimeSpan.FromMilliseconds(200);
 
     private readonly Channel<bool> _wanted = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropOldest });
     private readonly ConcurrentDictionary<string, Lazy<Task<PlanAnswer>>> _answers = new();
     private readonly ConcurrentDictionary<string, Lazy<Task<WhatIfAnswer>>> _supposed = new();
+    private readonly ConcurrentDictionary<string, Lazy<Task<TradeoffCurve>>> _curves = new();
     private readonly SemaphoreSlim _oneAnswer = new(1);
     private volatile DeskState _state = DeskState.Unknown;
-    private CancellationTokenSource? _search;
     private long _waitingSince;
+    private volatile RunningSearch? _search;
+
+    /// <summary>The search that runs now; null = none.</summary>
+    public RunningSearch? Search => _search;
 
     /// <summary>What is known now.</summary>
     public DeskState State => _state;
@@ -56,7 +64,11 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
     }
 
     /// <summary>Ends a search that runs and keeps its best plan.</summary>
-    public void StopSearch() => Volatile.Read(ref _search)?.Cancel();
+    public void StopSearch()
+    {
+        _search?.Stop();
+        changes.Tell();
+    }
 
     /// <summary>Everything about one repair planned by itself: other materials, cheapest and fastest plan. One at a time; kept while the facts are the same.</summary>
     public Task<PlanAnswer> AnswerFor(RepairInput input)
@@ -64,6 +76,14 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
         if (_answers.Count > MostKept)
             _answers.Clear();
         return _answers.GetOrAdd(input.ContentHash + input.Repair.Id, _ => new(() => InTurn(() => RepairPlanner.Answer(input)))).Value;
+    }
+
+    /// <summary>What being ready earlier costs, for one repair planned by itself; one search at a time, kept while the facts are the same.</summary>
+    public Task<TradeoffCurve> CurveFor(RepairInput input)
+    {
+        if (_curves.Count > MostKept)
+            _curves.Clear();
+        return _curves.GetOrAdd(input.ContentHash + input.Repair.Id, _ => new(() => InTurn(() => CurvePlanner.Answer(input)))).Value;
     }
 
     /// <summary>What would follow from suppositions; one search at a time, kept while the facts are the same.</summary>
@@ -129,13 +149,16 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
         if (inputs.IsEmpty)
             return;
 
-        using var search = CancellationTokenSource.CreateLinkedTokenSource(stop);
-        Volatile.Write(ref _search, search);
-        var options = new ShopPlanOptions { TimeLimit = limits.LongestSearch, Stop = search.Token };
-        var (plan, chances) = await Task.Factory.StartNew(
+        using var search = new RunningSearch(stop);
+        _search = search;
+        var options = new ShopPlanOptions { TimeLimit = limits.LongestSearch, Stop = search.Token, Progress = search };
+        var searching = Task.Factory.StartNew(
             () => ShopPlanner.PlanWithChances(inputs, options, new ChanceOptions { Samples = limits.Samples, Threads = 1, SeekRobust = false }),
             stop, TaskCreationOptions.LongRunning, TaskScheduler.Default);
-        Volatile.Write(ref _search, null);
+        while (await Task.WhenAny(searching, Task.Delay(Beat, CancellationToken.None)) != searching)
+            changes.Tell();
+        _search = null;
+        var (plan, chances) = await searching;
         // A search leaves much behind that a quiet shop would keep for hours.
         GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
 
