@@ -6,6 +6,7 @@
     let shown = new Date();
     let number = null;
     let heard = Date.now();
+    let held = false;
     const silence = 25000;          // two signs of life missed
     const again = 5000;
 
@@ -20,7 +21,7 @@
 
     function found() {
         heard = Date.now();
-        if (stale && !stale.dataset.kept)
+        if (stale && !stale.dataset.kept && !held)
             stale.hidden = true;
     }
 
@@ -30,10 +31,50 @@
         return [...part.querySelectorAll(item.localName)].filter(same);
     }
 
-    // Only what is live is put in place of the old; a form that somebody fills in stays as it is.
+    // Somebody fills in a form there: an entry differs from what the page came with, a file is chosen, or the keyboard stands in one.
+    function filling(part) {
+        const entered = field => field.type === "file" ? field.files.length > 0
+            : field.matches("select") ? field.selectedIndex !== Math.max(0, [...field.options].findIndex(option => option.defaultSelected))
+            : field.type === "checkbox" || field.type === "radio" ? field.checked !== field.defaultChecked
+            : field.value !== field.defaultValue;
+        return [...part.querySelectorAll("input, select, textarea")].some(field => field === document.activeElement || entered(field));
+    }
+
+    // Where a form is being filled in, its page is not taken away: it says instead that what it shows is no longer the newest.
+    function hold() {
+        if (stale.dataset.kept)
+            return;
+        held = true;
+        stale.textContent = stale.dataset.held.replace("{time}", clock(shown));
+        stale.hidden = false;
+    }
+
+    // Puts in place of the old only what differs, so that photos, open parts and the keyboard's place beside it stay as they are.
+    function bring(old, fresh) {
+        if (old.isEqualNode(fresh))
+            return;
+        if (old.localName === undefined || old.localName !== fresh.localName || old.childNodes.length !== fresh.childNodes.length || !fresh.childNodes.length) {
+            old.replaceWith(fresh);
+            return;
+        }
+        const opened = name => name === "open" && old.matches("details[id]");
+        [...old.attributes].filter(({ name }) => !fresh.hasAttribute(name) && !opened(name)).forEach(({ name }) => old.removeAttribute(name));
+        [...fresh.attributes].forEach(({ name, value }) => old.setAttribute(name, value));
+        const news = [...fresh.childNodes];
+        [...old.childNodes].forEach((child, index) => bring(child, news[index]));
+    }
+
+    // What a part says, without what is new on every loading or opened by hand.
+    function said(part) {
+        const copy = part.cloneNode(true);
+        copy.querySelectorAll("input[name=__RequestVerificationToken]").forEach(token => token.remove());
+        copy.querySelectorAll("details[open]").forEach(item => item.removeAttribute("open"));
+        return copy;
+    }
+
     async function renew() {
         const old = live();
-        if (!old || old.contains(document.activeElement) && document.activeElement.matches("input, select, textarea"))
+        if (!old)
             return;
         try {
             const answer = await fetch(location.href, { headers: { Accept: "text/html" }, cache: "no-store" });
@@ -43,14 +84,21 @@
             const fresh = page.querySelector("[data-live]");
             if (!fresh)
                 return;
+            if (filling(old)) {
+                if (!said(old).isEqualNode(said(fresh)))
+                    hold();
+                return;
+            }
+            held = false;
             const open = [...old.querySelectorAll("details[open][id]")].map(item => item.id);
             const focus = old.contains(document.activeElement) ? likes(old, document.activeElement) : [];
             const which = focus.indexOf(document.activeElement);
-            if (!old.isEqualNode(fresh))
-                old.replaceWith(fresh);
-            open.forEach(id => fresh.querySelector("#" + CSS.escape(id))?.setAttribute("open", ""));
-            if (which >= 0)
-                likes(fresh, focus[which])[which]?.focus({ preventScroll: true });
+            const stood = document.activeElement;
+            bring(old, fresh);
+            const shownNow = live();
+            open.forEach(id => shownNow.querySelector("#" + CSS.escape(id))?.setAttribute("open", ""));
+            if (which >= 0 && !stood.isConnected)
+                likes(shownNow, stood)[which]?.focus({ preventScroll: true });
             shown = new Date();
             found();
         } catch {
@@ -93,7 +141,7 @@
 
     if (live()) {
         listen();
-        setInterval(() => { if (Date.now() - heard > silence) lost(); }, again);
+        setInterval(() => { if (Date.now() - heard > silence) lost(); else if (held) renew(); }, again);
         addEventListener("offline", lost);
         addEventListener("online", () => { renew(); });
     }

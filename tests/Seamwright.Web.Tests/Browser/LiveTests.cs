@@ -40,6 +40,32 @@ public class LiveTests(FormShop given, Chromium browser) : IClassFixture<FormSho
     }
 
     [Fact]
+    public async Task A_form_that_is_being_filled_in_is_not_taken_away_by_what_somebody_else_changes()
+    {
+        await using var looking = await browser.Open(Shop, Role.Technician);
+        await looking.Go($"/repairs/{given.Repair}");
+        await looking.Page.EvaluateAsync("""
+            () => {
+                const part = document.querySelector("[data-live]");
+                part.insertAdjacentHTML("beforeend", "<form><input id='entry' aria-label='entry'></form>");
+            }
+            """);
+        await looking.Page.Locator("#entry").FillAsync("half typed");
+        await looking.Page.EvaluateAsync("() => document.activeElement.blur()");
+        using var technician = await Shop.Signed(Role.Technician);
+
+        await technician.Fill("/start/rear-panel", "start-repair", ("name", "Meanwhile"));
+
+        await looking.Page.Locator("#stale").WaitForAsync(new() { State = WaitForSelectorState.Visible });
+        Assert.Matches(@"^Something has changed since \d\d:\d\d", await looking.Page.Locator("#stale").TextContentAsync());
+        Assert.Equal("half typed", await looking.Page.Locator("#entry").InputValueAsync());
+        await looking.Page.Locator("#entry").FillAsync("");
+        await looking.Page.EvaluateAsync("() => document.activeElement.blur()");
+        await looking.Page.Locator("#stale").WaitForAsync(new() { State = WaitForSelectorState.Hidden });
+        Assert.Equal(0, await looking.Page.Locator("#entry").CountAsync());
+    }
+
+    [Fact]
     public async Task Without_a_connection_a_page_says_so_and_afterwards_shows_what_was_missed()
     {
         await using var looking = await browser.Open(Shop, Role.Painter, Screen.Phone);

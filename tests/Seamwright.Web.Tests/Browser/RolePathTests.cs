@@ -73,7 +73,8 @@ public class RolePathTests(RolePathTests.OwnShop own, BusyShop busy, Chromium br
         await window.Page.GetByRole(AriaRole.Link, new() { Name = "Back to the repair" }).ClickAsync();
 
         var photo = window.Page.Locator("#seam .photos img");
-        await photo.ScrollIntoViewIfNeededAsync();
+        await photo.WaitForAsync(new() { State = WaitForSelectorState.Attached });
+        await photo.EvaluateAsync("image => image.scrollIntoView()");
         await window.Page.WaitForFunctionAsync("() => document.querySelector('#seam .photos img')?.naturalWidth > 0");
         // Held upright, the camera saw 600 by 800; the list shows it as 360 by 480.
         Assert.Equal("360 480", await photo.EvaluateAsync<string>("image => `${image.naturalWidth} ${image.naturalHeight}`"));
