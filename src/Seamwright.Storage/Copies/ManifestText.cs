@@ -11,6 +11,9 @@ internal static class ManifestText
     /// <summary>Kind and version of the archive.</summary>
     public const string Line = "backup/1";
 
+    // A terabyte, or a million million rows: the sum of half a million of them is still a number.
+    private const long Most = 1_000_000_000_000;
+
     private static readonly JsonSerializerOptions Indented = new() { WriteIndented = true };
 
     public static string Of(BackupManifest manifest) => new JsonObject
@@ -27,19 +30,34 @@ internal static class ManifestText
     {
         try
         {
-            var map = JsonNode.Parse(text)!.AsObject();
-            if (map["seamwright"]?.GetValue<string>() != Line)
+            // Not as nodes: a list of half a million files would take ten times its text.
+            using var list = JsonDocument.Parse(text);
+            var map = list.RootElement;
+            if (map.GetProperty("seamwright").GetString() != Line)
                 return null;
             return new(
-                map["schema"]!.GetValue<string>(),
-                InstantPattern.ExtendedIso.Parse(map["written"]!.GetValue<string>()).Value,
-                map["tables"]!.AsObject().ToImmutableSortedDictionary(table => table.Key, table => table.Value!.GetValue<long>(), StringComparer.Ordinal),
-                map["files"]!.AsObject().ToImmutableSortedDictionary(
-                    file => file.Key, file => new BackupFile(file.Value!["bytes"]!.GetValue<long>(), file.Value["sha256"]!.GetValue<string>()), StringComparer.Ordinal));
+                map.GetProperty("schema").GetString()!,
+                InstantPattern.ExtendedIso.Parse(map.GetProperty("written").GetString()!).Value,
+                Named(map.GetProperty("tables"), Count),
+                Named(map.GetProperty("files"), file => new BackupFile(Count(file.GetProperty("bytes")), file.GetProperty("sha256").GetString()!)));
         }
-        catch (Exception e) when (e is JsonException or InvalidOperationException or NullReferenceException or NodaTime.Text.UnparsableValueException or FormatException)
+        catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or ArgumentException or UnparsableValueException or FormatException)
         {
             return null;
         }
     }
+
+    private static ImmutableSortedDictionary<string, T> Named<T>(JsonElement map, Func<JsonElement, T> value)
+    {
+        var named = ImmutableSortedDictionary.CreateBuilder<string, T>(StringComparer.Ordinal);
+        foreach (var one in map.EnumerateObject())
+        {
+            if (!named.TryAdd(one.Name, value(one.Value)))
+                throw new FormatException($"{one.Name} is there twice.");
+        }
+
+        return named.ToImmutable();
+    }
+
+    private static long Count(JsonElement number) => number.GetInt64() is >= 0 and <= Most and var count ? count : throw new FormatException("No such number can be.");
 }

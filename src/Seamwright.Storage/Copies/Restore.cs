@@ -128,11 +128,11 @@ public static class Restore
         if (zip.GetEntry($"tables/{table.Name}.jsonl") is not { } entry)
             return 0;
         long count = 0;
-        using var reader = new StreamReader(await entry.OpenAsync(stop));
+        await using var lines = await entry.OpenAsync(stop);
         await using var bulk = await store.Database.Bulk(db, table.Type, stop);
         try
         {
-            while (await reader.ReadLineAsync(stop) is { } line)
+            await foreach (var line in RowLines.Of(lines, ArchiveLimits.LongestRow, stop))
             {
                 using var row = JsonDocument.Parse(line);
                 await bulk.Write(RowText.Read(row.RootElement, table));
