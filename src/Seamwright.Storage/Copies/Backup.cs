@@ -31,11 +31,16 @@ public static class Backup
     {
         ArgumentNullException.ThrowIfNull(store);
         var (manifest, fault) = await WriteFile(store, path, Trial.Of, stop);
-        if (fault is not null)
-            return (manifest, fault);
+        if (fault is null)
+            await NoteGood(store, manifest, path, by, stop);
+        return (manifest, fault);
+    }
+
+    /// <summary>Writes down that there is a backup that is known to restore.</summary>
+    internal static async Task NoteGood(ShopStore store, BackupManifest manifest, string path, string by, CancellationToken stop)
+    {
         await store.ChangeSetting(LastSetting, NodaTime.Text.InstantPattern.ExtendedIso.Format(manifest.Written), by, stop);
         await store.NoteAudit(by, "backed-up", Path.GetFileName(path), "console", stop: stop);
-        return (manifest, null);
     }
 
     /// <summary>Writes a backup that is read back and then held to a further trial; the file appears only where it stands both.</summary>
@@ -47,7 +52,7 @@ public static class Backup
         try
         {
             BackupManifest manifest;
-            await using (var stream = new FileStream(half, FileMode.Create, FileAccess.Write, FileShare.None, 64 * 1024))
+            await using (var stream = PrivateFile.Begin(half))
             {
                 manifest = await Write(store, stream, stop);
                 stream.Flush(flushToDisk: true);

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Data.Common;
-using System.Security.Cryptography;
 using System.Text.Json;
 using NodaTime;
 using NodaTime.Text;
@@ -106,7 +105,7 @@ public static class KeepingCopies
     // Disks forget: a copy that nobody reads until it is needed may long be gone.
     private static async Task SetAsideWhereDamaged(CopyFile copy, CancellationToken stop)
     {
-        if ((await BackupCheck.Check(copy.Path, stop)).Fault is not null)
+        if (Path.GetExtension(copy.Path) == CopyShelf.Open && (await BackupCheck.Check(copy.Path, stop)).Fault is not null)
             File.Move(copy.Path, copy.Path + CopyShelf.Damaged, overwrite: true);
     }
 
@@ -132,48 +131,5 @@ public static class KeepingCopies
         {
             // A store that takes nothing is told by whoever asked for the copy, from what is returned.
         }
-    }
-}
-
-/// <summary>A copy of a copy, in another place.</summary>
-internal static class SecondCopy
-{
-    public static async Task<BackupFault?> Make(string file, CopyRule rule, CancellationToken stop)
-    {
-        string folder = rule.Second!;
-        // Made by hand, never by us: where a disk is not plugged in, its folder would be made on the first disk.
-        if (!Directory.Exists(folder))
-            return BackupFault.Of("copies.second-not-there", folder);
-        string target = Path.Combine(folder, Path.GetFileName(file));
-        string half = target + ".part";
-        try
-        {
-            await using (var source = File.OpenRead(file))
-            await using (var copy = new FileStream(half, FileMode.Create, FileAccess.Write, FileShare.None))
-            {
-                await source.CopyToAsync(copy, stop);
-                copy.Flush(flushToDisk: true);
-            }
-
-            if (await HashOf(half, stop) != await HashOf(file, stop))
-                return BackupFault.Of("copies.second-damaged", target);
-            File.Move(half, target, overwrite: true);
-            KeepingCopies.ThinOut(folder, rule.Zone);
-            return null;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            return BackupFault.Of("copies.second-disk", folder, e.Message.TrimEnd('.'));
-        }
-        finally
-        {
-            File.Delete(half);
-        }
-    }
-
-    private static async Task<string> HashOf(string file, CancellationToken stop)
-    {
-        await using var stream = File.OpenRead(file);
-        return Convert.ToHexString(await SHA256.HashDataAsync(stream, stop));
     }
 }

@@ -28,9 +28,16 @@ public static class Restore
     /// <param name="by">Who asks for it.</param>
     /// <param name="stop">Ends it; the old data stays.</param>
     /// <exception cref="IOException">The disk fails; the old data stays.</exception>
-    public static async Task<RestoreOutcome> RestoreBackup(this ShopStore store, string path, string by, CancellationToken stop = default)
+    public static Task<RestoreOutcome> RestoreBackup(this ShopStore store, string path, string by, CancellationToken stop = default)
     {
         ArgumentNullException.ThrowIfNull(store);
+        return Sealed.Sealing.IsSealed(path)
+            ? Task.FromResult(new RestoreOutcome(null, Sealed.SealedBackup.NeedsPassphrase(path), null))
+            : Restored(store, path, Path.GetFileName(path), by, stop);
+    }
+
+    internal static async Task<RestoreOutcome> Restored(ShopStore store, string path, string name, string by, CancellationToken stop)
+    {
         var (manifest, fault) = await BackupCheck.Check(path, stop);
         if (fault is not null || manifest is null)
             return new(null, fault, null);
@@ -50,7 +57,7 @@ public static class Restore
             return new(null, refused, before);
         // The file that was just read is the youngest good backup of what is now there.
         await store.ChangeSetting(Backup.LastSetting, NodaTime.Text.InstantPattern.ExtendedIso.Format(manifest.Written), by, stop);
-        await store.NoteAudit(by, "restored", Path.GetFileName(path), "console", stop: stop);
+        await store.NoteAudit(by, "restored", name, "console", stop: stop);
         return new(manifest, null, before);
     }
 

@@ -3,6 +3,7 @@ using NodaTime;
 using Seamwright.Program.Texts;
 using Seamwright.Storage;
 using Seamwright.Storage.Copies;
+using Seamwright.Storage.Copies.Sealed;
 using Seamwright.Storage.Health;
 
 namespace Seamwright.Program.Commands;
@@ -14,6 +15,9 @@ internal static class BackupCommand
     {
         var file = new Argument<string>("FILE") { Description = words.Say("cli.backup.file") };
         var command = new Command("backup", words.Say("cli.backup")) { file };
+        var encrypt = new Option<bool>("--encrypt") { Description = words.Say("cli.backup.encrypt") };
+        command.Add(encrypt);
+        var passphrase = new AskedPassphrase(command, terminal, words);
         var options = new StoreOptions(command, words);
         command.SetAction(parsed =>
         {
@@ -26,14 +30,23 @@ internal static class BackupCommand
             return options.OnStore(parsed, terminal, words, async (store, stop) =>
             {
                 string path = parsed.GetRequiredValue(file);
-                var (manifest, fault) = await store.WriteBackup(path, "console", stop);
-                if (fault is not null)
+                BackupManifest? manifest;
+                BackupFault? fault;
+                if (!parsed.GetValue(encrypt))
+                    (manifest, fault) = await store.WriteBackup(path, "console", stop);
+                else if (passphrase.ToSeal(parsed) is { } sealing)
+                    (manifest, fault) = await store.WriteSealedBackup(path, sealing, "console", stop);
+                else
+                    return ExitCode.Refused;
+                if (fault is not null || manifest is null)
                 {
-                    terminal.Error.WriteLine(words.Say(fault.Key, [.. fault.Args]));
+                    terminal.Error.WriteLine(words.Say(fault!.Key, [.. fault.Args]));
                     return ExitCode.Refused;
                 }
 
                 terminal.Output.WriteLine(words.Say("cli.backup.done", path, Rows(manifest), Photos(manifest)));
+                if (parsed.GetValue(encrypt))
+                    terminal.Output.WriteLine(words.Say("cli.backup.sealed"));
                 return ExitCode.Done;
             });
         });
@@ -44,15 +57,19 @@ internal static class BackupCommand
     {
         var file = new Argument<string>("FILE") { Description = words.Say("cli.restore.file") };
         var command = new Command("restore", words.Say("cli.restore")) { file };
+        var asked = new AskedPassphrase(command, terminal, words);
         var options = new StoreOptions(command, words);
         command.SetAction(parsed => StoreOptions.Try(terminal, words, async stop =>
         {
             string path = parsed.GetRequiredValue(file);
-            var (_, fault) = await BackupCheck.Check(path, stop);
+            string? passphrase = Sealing.IsSealed(path) ? asked.ToOpen(parsed) : null;
+            var fault = passphrase is null ? await Fault(path, stop) : await SealedBackup.CheckSeal(path, passphrase, stop);
             if (fault is null)
             {
                 using var store = await OpenOrSetAside(options.Folder(parsed), terminal, words, stop);
-                var outcome = await store.RestoreBackup(path, "console", stop);
+                var outcome = passphrase is null
+                    ? await store.RestoreBackup(path, "console", stop)
+                    : await store.RestoreSealedBackup(path, passphrase, "console", stop);
                 fault = outcome.Fault;
                 if (outcome.Manifest is { } manifest)
                 {
@@ -94,6 +111,9 @@ internal static class BackupCommand
             terminal.Output.WriteLine(words.Say("cli.restore.aside", folder.SetDatabaseAside(SystemClock.Instance.GetCurrentInstant())));
         return await ShopStore.Open(folder, StoreOptions.Database, SystemClock.Instance, stop);
     }
+
+    private static async Task<BackupFault?> Fault(string path, CancellationToken stop) =>
+        Sealing.IsSealed(path) ? SealedBackup.NeedsPassphrase(path) : (await BackupCheck.Check(path, stop)).Fault;
 
     private static long Rows(BackupManifest manifest) => manifest.Tables.Values.Sum();
 

@@ -59,6 +59,19 @@ public class BackupTests
         Assert.Equal((await shop.Store.Database.Tables(db, TestShop.Stop)).Order(), manifest.Tables.Keys.Order());
     }
 
+    [Fact]
+    public async Task Only_its_owner_may_read_a_backup_wherever_it_lies()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows gives a file the rights of its folder.");
+        await using var shop = await TestShop.Open(On.Sqlite);
+        string file = Path.Combine(shop.Folder.Path, "b");
+
+        await shop.Store.WriteBackup(file, "owner", TestShop.Stop);
+
+        if (!OperatingSystem.IsWindows())
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(file));
+    }
+
     [Theory]
     [MemberData(nameof(On.Both), MemberType = typeof(On))]
     public async Task Whoever_saw_a_version_before_the_restore_cannot_overwrite_what_was_restored(string database)

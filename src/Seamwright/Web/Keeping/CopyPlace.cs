@@ -16,7 +16,7 @@ internal sealed record CopyPlace(string? Folder, string? Passphrase)
     public const string FolderVariable = "SEAMWRIGHT_COPIES";
 
     public static CopyPlace FromEnvironment() => new(
-        Environment.GetEnvironmentVariable(FolderVariable) is { Length: > 0 } folder ? Path.GetFullPath(folder) : null, null);
+        Environment.GetEnvironmentVariable(FolderVariable) is { Length: > 0 } folder ? Path.GetFullPath(folder) : null, Keeping.Passphrase.FromEnvironment());
 
     /// <summary>The rule as it stands: time from the settings, zone from the shop.</summary>
     public async Task<CopyRule> Rule(ShopStore store, CancellationToken stop)
