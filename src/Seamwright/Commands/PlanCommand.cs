@@ -52,6 +52,11 @@ internal static class PlanCommand
                 };
                 return shop.Answer();
             }
+            if (RepairReader.IsShop(asked))
+            {
+                terminal.Error.WriteLine(words.Say("cli.plan.no-repair-of-shop", asked));
+                return ExitCode.WrongUse;
+            }
             var run = new PlanRun(words, sentences, terminal, planner)
             {
                 Path = asked,

@@ -12,6 +12,9 @@ public static class RepairReader
 {
     private static readonly ImmutableArray<string> FileNames = ["repair.yaml", "repair.yml", "repair.json"];
 
+    /// <summary>How deep repairs may lie below their shop's file: a year's folder with one a repair, and one level to spare.</summary>
+    private const int LevelsBelowShop = 3;
+
     /// <summary>Reads a repair.</summary>
     /// <param name="path">A repair file, or a folder with <c>repair.yaml</c>, <c>repair.yml</c> or <c>repair.json</c>.</param>
     public static Reading Read(string path)
@@ -38,15 +41,37 @@ public static class RepairReader
         return new(files.Problems.Count == 0 ? input : null, [.. files.Problems.Shown()], [.. files.Problems.Notices]);
     }
 
-    /// <summary>Folders of repairs right below a folder, in the order of their names; empty where there are none, or the folder is a repair itself.</summary>
+    /// <summary>
+    /// The repairs that are planned together: those in the folders right below a folder, or those below a shop file's folder that name this shop;
+    /// in the order of their names. Empty where there are none, or the path is a repair itself.
+    /// </summary>
+    /// <param name="path">A folder or a shop file.</param>
     public static ImmutableArray<string> RepairsBelow(string path)
     {
         ArgumentNullException.ThrowIfNull(path);
+        if (IsShop(path))
+            return RepairsOf(path);
         if (!Directory.Exists(path) || IsRepair(path))
             return [];
         return [.. Directory.EnumerateDirectories(path).Where(IsRepair).Order(StringComparer.Ordinal)];
 
         static bool IsRepair(string folder) => FileNames.Any(name => File.Exists(Path.Combine(folder, name)));
+    }
+
+    /// <summary>Whether a path is a shop file.</summary>
+    public static bool IsShop(string path) => File.Exists(path) && VersionLine.Of(path) == ShopFormat.Line;
+
+    private static ImmutableArray<string> RepairsOf(string shop)
+    {
+        string folder = Path.GetDirectoryName(shop) is { Length: > 0 } named ? named : ".";
+        var below = new EnumerationOptions { RecurseSubdirectories = true, MaxRecursionDepth = LevelsBelowShop, IgnoreInaccessible = true };
+        string itself = Path.GetFullPath(shop);
+        return [.. Directory.EnumerateFiles(folder, "repair.*", below).Where(IsOfShop).Order(StringComparer.Ordinal)];
+
+        bool IsOfShop(string file) =>
+            FileNames.Contains(Path.GetFileName(file))
+            && VersionLine.KeyOf(file, "shop") is { } named
+            && Path.GetFullPath(Path.Combine(Path.GetDirectoryName(file)!, named)) == itself;
     }
 
     /// <summary>

@@ -49,6 +49,41 @@ public class ShopPlanCommandTests
     }
 
     [Fact]
+    public void A_shop_file_stands_for_the_repairs_below_that_name_it()
+    {
+        using var folder = new Folder();
+        string shop = folder.At("shop.yaml");
+        File.Delete(folder.At("repair.yaml"));
+        folder.Write("shop.yaml", File.ReadAllText(Path.Combine(Repository.Examples, "shop.yaml")));
+        folder.Write("materials.yaml", File.ReadAllText(Path.Combine(Repository.Examples, "materials.yaml")));
+        folder.Write("week/stock.yaml", File.ReadAllText(Path.Combine(BusyWeek, "stock.yaml")));
+        foreach (string name in (string[])["roof-end", "floor-patch"])
+            folder.Write($"week/{name}/repair.yaml", File.ReadAllText(Path.Combine(BusyWeek, name, "repair.yaml")));
+        folder.Write("week/elsewhere/repair.yaml", File.ReadAllText(Path.Combine(BusyWeek, "rear-panel", "repair.yaml")).Replace("shop: ../../shop.yaml", "shop: ../../other-shop.yaml", StringComparison.Ordinal));
+
+        var run = Run("plan", shop, "--seconds", "1", "--json", "-");
+
+        Assert.Equal("", run.Error);
+        Assert.Equal(0, run.Code);
+        using var document = JsonDocument.Parse(run.Output);
+        Assert.Equal(["floor-patch", "roof-end"], document.RootElement.GetProperty("vehicles").EnumerateArray().Select(vehicle => vehicle.GetProperty("repair").GetString()!));
+    }
+
+    [Fact]
+    public void A_shop_file_that_no_repair_names_says_what_is_missing()
+    {
+        using var folder = new Folder();
+        string shop = folder.At("shop.yaml");
+        File.Delete(folder.At("repair.yaml"));
+
+        var run = Run("plan", shop);
+
+        Assert.Equal(2, run.Code);
+        Assert.StartsWith($"No repair in a folder beside or below {shop} names this shop", run.Error, StringComparison.Ordinal);
+        Assert.Empty(run.Output);
+    }
+
+    [Fact]
     public void Explaining_a_joint_asks_for_one_repair()
     {
         var run = Run("plan", BusyWeek, "--explain", "J1");

@@ -82,7 +82,11 @@ internal sealed class Folder : IDisposable
 
     public string At(string name) => System.IO.Path.Combine(Path, name);
 
-    public void Write(string name, string text) => File.WriteAllText(At(name), text, new UTF8Encoding(false));
+    public void Write(string name, string text)
+    {
+        Directory.CreateDirectory(System.IO.Path.GetDirectoryName(At(name))!);
+        File.WriteAllText(At(name), text, new UTF8Encoding(false));
+    }
 
     /// <summary>Puts one text in place of another, which must be there.</summary>
     public void Spoil(string name, string text, string other)

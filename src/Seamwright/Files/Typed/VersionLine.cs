@@ -6,7 +6,10 @@ namespace Seamwright.Files.Typed;
 internal static class VersionLine
 {
     /// <summary>The version line, or null where none can be found.</summary>
-    public static string? Of(string path)
+    public static string? Of(string path) => KeyOf(path, "seamwright");
+
+    /// <summary>The text of a key at the top of a file, or null where none can be found.</summary>
+    public static string? KeyOf(string path, string key)
     {
         var file = new SourceFile(path, new ProblemList());
         if (file.Text(SourceFile.Limit) is not { } text)
@@ -16,7 +19,7 @@ internal static class VersionLine
             return null;
         foreach (var entry in map.Entries)
         {
-            if (entry.Key == "seamwright")
+            if (entry.Key == key)
                 return (entry.Value as ScalarNode)?.Text.Trim();
         }
 
