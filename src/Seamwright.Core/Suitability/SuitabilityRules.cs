@@ -34,7 +34,20 @@ public static class SuitabilityRules
     /// sign-offs are worked in: what they set aside stands in <see cref="Verdict.SetAside"/>.
     /// </summary>
     public static ImmutableArray<Verdict> Judge(JointCase subject) =>
-        [.. All.Select(rule => SignedOff(subject, ProcedureRules.Outranked(subject, rule.Judge(subject))))];
+        [.. All.Select(rule => JudgeBy(rule, subject))];
+
+    /// <summary>Whether <see cref="Judge"/> would find nothing refused and no sign-off missing; it stops at the first rule that does.</summary>
+    public static bool MayBeUsed(JointCase subject)
+    {
+        foreach (var rule in All)
+        {
+            if (JudgeBy(rule, subject).Kind > VerdictKind.Advice)
+                return false;
+        }
+        return true;
+    }
+
+    private static Verdict JudgeBy(Rule<JointCase> rule, JointCase subject) => SignedOff(subject, ProcedureRules.Outranked(subject, rule.Judge(subject)));
 
     private static Verdict SignedOff(JointCase subject, Verdict verdict)
     {

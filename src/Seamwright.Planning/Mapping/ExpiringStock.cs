@@ -30,7 +30,7 @@ internal static class ExpiringStock
         {
             var sheet = planning.Sheets[packs.Key];
             // One that is on its way may come between: then no single pack is sure to serve.
-            if (packs.Any(pack => pack.Arrives is not null))
+            if (packs.Any(pack => pack.Arrives is not null) || !packs.Any(pack => IsExpiring(planning, pack)))
                 continue;
             var first = packs.Where(pack => Verdicts.MayBeUsed(PackRules.Judge(pack, sheet, planning.Repair.Now, planning.Shop.Zone, 1)))
                 .OrderBy(pack => !PackUsability.IsBegun(pack))

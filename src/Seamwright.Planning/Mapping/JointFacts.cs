@@ -45,23 +45,15 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
         var primer = planning.Primers.FirstOrDefault();
         var subject = JointCase.AsItLies(joint, sheet, coat, planning.Repair, planning.Shop);
         foreach (var route in PreparationRoutes.For(joint, sheet, coat, primer, planning.Shop.Times))
-        {
-            var verdicts = SuitabilityRules.Judge(subject.After(route));
-            yield return Option(planning, joint, sheet, route, verdicts);
-        }
+            yield return Option(planning, subject.After(route), route);
     }
 
-    private static JointOption Option(
-        PlanningCase planning, Joint joint, DataSheet sheet, PreparationRoute route, ImmutableArray<Verdict> verdicts)
+    private static JointOption Option(PlanningCase planning, JointCase subject, PreparationRoute route)
     {
+        var (joint, sheet) = (subject.Joint, subject.Sheet);
         bool isStrip = sheet.Use == MaterialUse.SeamTape;
-        return new JointOption
+        return new JointOption(subject, route)
         {
-            Joint = joint,
-            Sheet = sheet,
-            Route = route,
-            Verdicts = verdicts,
-            Overall = Verdicts(verdicts),
             Amount = isStrip ? Volume.Zero : Beads.Needed(joint, planning.Shop.Amounts),
             StripLength = isStrip ? Strip(joint, planning.Shop.Amounts) : Length.Zero,
             Work = WorkMinutes(joint, planning.Shop.Times, isStrip),
@@ -76,8 +68,6 @@ internal sealed record JointFacts(Joint Joint, ImmutableArray<JointOption> Optio
                 _ => [],
             },
         };
-
-        static VerdictKind Verdicts(ImmutableArray<Verdict> all) => Suitability.Verdicts.Overall(all);
     }
 
     private static Length Strip(Joint joint, Amounts amounts) =>

@@ -8,18 +8,34 @@ using Seamwright.Units;
 namespace Seamwright.Planning.Mapping;
 
 /// <summary>One way to do a joint: a material after a preparation. Admissible or not, with all verdicts.</summary>
-internal sealed record JointOption
+internal sealed class JointOption
 {
-    public required Joint Joint { get; init; }
+    private readonly Lazy<bool> _admissible;
+    private readonly Lazy<ImmutableArray<Verdict>> _verdicts;
 
-    public required DataSheet Sheet { get; init; }
+    /// <param name="subject">What is judged: the material on the joint after the preparation.</param>
+    /// <param name="route">The preparation.</param>
+    public JointOption(JointCase subject, PreparationRoute route)
+    {
+        (Joint, Sheet, Route) = (subject.Joint, subject.Sheet, route);
+        _admissible = new(() => SuitabilityRules.MayBeUsed(subject));
+        _verdicts = new(() => SuitabilityRules.Judge(subject));
+    }
 
-    public required PreparationRoute Route { get; init; }
+    public Joint Joint { get; }
 
-    public required ImmutableArray<Verdict> Verdicts { get; init; }
+    public DataSheet Sheet { get; }
 
-    /// <summary>Worst verdict, with the facts that are set aside ignored.</summary>
-    public required VerdictKind Overall { get; init; }
+    public PreparationRoute Route { get; }
+
+    /// <summary>Whether it may be used without anybody's further consent. Worked out when first asked for: a whole shop has many thousands of options that nobody asks about.</summary>
+    public bool Admissible => _admissible.Value;
+
+    /// <summary>All verdicts, worked out when first asked for.</summary>
+    public ImmutableArray<Verdict> Verdicts => _verdicts.Value;
+
+    /// <summary>Worst verdict.</summary>
+    public VerdictKind Overall => Suitability.Verdicts.Overall(Verdicts);
 
     /// <summary>Bead with loss; zero for a strip.</summary>
     public Volume Amount { get; init; }
@@ -40,8 +56,6 @@ internal sealed record JointOption
     public ImmutableArray<Window> CoatWindow { get; init; } = [];
 
     public Preparation Preparation => Route.Preparation;
-
-    public bool Admissible => Overall <= VerdictKind.Advice;
 
     /// <summary>Name of the option inside its joint's modes.</summary>
     public string Key => $"{Sheet.Id}/{Preparation}";

@@ -4,6 +4,7 @@ using Seamwright.Repairs;
 using Seamwright.Scheduling;
 using Seamwright.Shops;
 using Seamwright.Suitability;
+using Seamwright.Units;
 
 namespace Seamwright.Planning.Mapping;
 
@@ -17,6 +18,8 @@ internal sealed partial class ProjectBuilder
     private static readonly ResourceId BoothId = new("booth");
 
     private const string PersonPrefix = "person:";
+
+    private readonly Dictionary<(Skill, MaterialId?), ImmutableArray<Person>> _people = [];
 
     private static ResourceId PersonId(Person person) => new(PersonPrefix + person.Id);
 
@@ -37,7 +40,14 @@ internal sealed partial class ProjectBuilder
     /// People with a skill whose training for a sheet is current. People who differ only by name are kept up to two: more hands of the
     /// same kind never finish one car's seams sooner than two, as its sessions follow each other.
     /// </summary>
-    private IEnumerable<Person> PeopleFor(Skill skill, DataSheet? sheet)
+    private ImmutableArray<Person> PeopleFor(Skill skill, DataSheet? sheet)
+    {
+        if (!_people.TryGetValue((skill, sheet?.Id), out var people))
+            _people.Add((skill, sheet?.Id), people = [.. Able(skill, sheet)]);
+        return people;
+    }
+
+    private IEnumerable<Person> Able(Skill skill, DataSheet? sheet)
     {
         var today = _case.Repair.Now.InZone(_shop.Zone).Date;
         return _shop.People

@@ -37,15 +37,7 @@ internal sealed class ShopSearch
     {
         _options = options;
         var each = new PlanOptions { Seed = options.Seed, Deterministic = options.Deterministic, TimeLimit = OneVehicle, Alternatives = false };
-        var vehicles = new VehicleSearch[inputs.Length];
-        var air = SharedAir.For(inputs);
-        Parallel.For(0, inputs.Length, Threads, i =>
-        {
-            vehicles[i] = new VehicleSearch(inputs[i], each, air[i]);
-            vehicles[i].Prepare();
-        });
-        _vehicles = [.. vehicles];
-        _best = new ShopState(inputs[0].Shop, new SharedStock(inputs[0].Stock, _vehicles[0].Case.Sheets), [.. new Placed?[inputs.Length]]);
+        (_vehicles, _best) = FirstPlan.Find(inputs, each, Threads.MaxDegreeOfParallelism - 1);
     }
 
     /// <summary>Proven lower bound of all vehicles that can be planned at all. [solver money]</summary>
@@ -72,8 +64,7 @@ internal sealed class ShopSearch
 
     public void Run()
     {
-        var empty = _best;
-        _best = PlaceFirst(empty);
+        var empty = _best with { Vehicles = [.. new Placed?[_vehicles.Length]] };
         if (_best.PlacedCount == _vehicles.Length)
             FirstAfter = Elapsed;
         Tell();
@@ -98,17 +89,6 @@ internal sealed class ShopSearch
         Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
         Tell();
         Parallel.For(0, Threads.MaxDegreeOfParallelism, Threads, thread => Improve(new Random(_options.Seed + (7919 * thread))));
-    }
-
-    /// <summary>In the order of the promises, each with cheap choices.</summary>
-    private ShopState PlaceFirst(ShopState state)
-    {
-        foreach (int i in Enumerable.Range(0, _vehicles.Length).OrderBy(i => _vehicles[i].Case.Repair.Promise))
-        {
-            if (_vehicles[i].First(state.Others(i)) is { } found && Placed.Of(_vehicles[i].Case, found) is { IsSupplied: true } placed)
-                state = state.With(i, placed);
-        }
-        return state;
     }
 
     /// <summary>In the order of the promises, the dearer of two first.</summary>
