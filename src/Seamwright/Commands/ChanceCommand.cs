@@ -16,7 +16,7 @@ internal static class ChanceCommand
 
     public static Command Build(Formatter words, Sentences sentences, Terminal terminal)
     {
-        var path = new Argument<string>("PATH") { Description = words.Say("cli.plan.path") };
+        var path = new Argument<string>("PATH") { Description = words.Say("cli.one.path") };
         var samples = new Option<int?>("--samples") { Description = words.Say("cli.chance.samples"), HelpName = "N" };
         var seed = new Option<int?>("--seed") { Description = words.Say("cli.chance.seed"), HelpName = "N" };
         var json = new Option<string>("--json") { Description = words.Say("cli.plan.json"), HelpName = "FILE" };
