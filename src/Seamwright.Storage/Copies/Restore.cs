@@ -4,6 +4,7 @@ using System.IO.Compression;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Seamwright.Storage.Actions;
+using Seamwright.Storage.Copies.Older;
 using Seamwright.Storage.Databases;
 using Seamwright.Storage.Queries;
 using Seamwright.Storage.Rows;
@@ -41,8 +42,14 @@ public static class Restore
         var (manifest, fault) = await BackupCheck.Check(path, stop);
         if (fault is not null || manifest is null)
             return new(null, fault, null);
-        if (SchemaFault(store, manifest) is { } other)
-            return new(null, other, null);
+        switch (Age(store, manifest))
+        {
+            case null:
+                return new(null, BackupFault.Of("backup.newer", manifest.Schema), null);
+            case true:
+                return await RestoredOlder(store, path, manifest, name, by, stop);
+        }
+
         long needed = manifest.RoomToRestore;
         if (store.FreeSpace(store.Folder.Path) < needed)
             return new(null, BackupFault.NoSpace(needed), null);
@@ -71,25 +78,38 @@ public static class Restore
     {
         await using var stream = File.OpenRead(path);
         using var zip = new ZipArchive(stream, ZipArchiveMode.Read);
-        await PutFiles(store, zip, manifest, durable, stop);
+        await PutFiles(store.Folder, zip, manifest, durable, stop);
         return await store.InOne<BackupFault?>(db => Replace(store, db, zip, manifest, stop), stop, keep: failed => failed is null);
     }
 
-    private static BackupFault? SchemaFault(ShopStore store, BackupManifest manifest)
+    // The older backup is first written anew as this version would: from there on there is one way.
+    private static async Task<RestoreOutcome> RestoredOlder(ShopStore store, string path, BackupManifest manifest, string name, string by, CancellationToken stop)
+    {
+        string anew = Path.Combine(store.Folder.Copies, $"anew-{Guid.CreateVersion7().ToString("N", CultureInfo.InvariantCulture)}.part");
+        try
+        {
+            var (_, fault) = await OlderBackup.BringUp(store, path, manifest, anew, stop);
+            return fault is null ? await Restored(store, anew, name, by, stop) : new(null, fault, null);
+        }
+        finally
+        {
+            File.Delete(anew);
+        }
+    }
+
+    // Whether a backup is older than this version; null = newer.
+    private static bool? Age(ShopStore store, BackupManifest manifest)
     {
         using var db = store.Database.Open();
-        var known = db.Database.GetMigrations().Select(Database.SchemaName).ToList();
-        return manifest.Schema == known[^1] ? null
-            : known.Contains(manifest.Schema) ? BackupFault.Of("backup.older", manifest.Schema)
-            : BackupFault.Of("backup.newer", manifest.Schema);
+        return OlderBackup.MigrationOf(db, manifest) is { } migration ? migration != db.Database.GetMigrations().Last() : null;
     }
 
     // Photos lie under their hash and keys under their own names: adding some changes nothing for whoever is at work.
-    private static async Task PutFiles(ShopStore store, ZipArchive zip, BackupManifest manifest, bool durable, CancellationToken stop)
+    internal static async Task PutFiles(DataFolder folder, ZipArchive zip, BackupManifest manifest, bool durable, CancellationToken stop)
     {
         foreach (string name in manifest.Files.Keys.Where(name => !name.StartsWith("tables/", StringComparison.Ordinal)))
         {
-            string target = Path.Combine(store.Folder.Path, name.Replace('/', Path.DirectorySeparatorChar));
+            string target = Path.Combine(folder.Path, name.Replace('/', Path.DirectorySeparatorChar));
             if (File.Exists(target) && name.StartsWith("photos/", StringComparison.Ordinal))
                 continue;
             Directory.CreateDirectory(Path.GetDirectoryName(target)!);

@@ -108,6 +108,43 @@ public class BackupTests
     }
 
     [Theory]
+    [MemberData(nameof(On.Both), MemberType = typeof(On))]
+    public async Task A_backup_of_the_first_version_is_brought_up_to_date_when_it_is_restored(string database)
+    {
+        await using var shop = await TestShop.Open(database);
+        await Fill(shop.Store);
+        string file = Path.Combine(shop.Folder.Path, "b");
+        await shop.Store.WriteBackup(file, "owner", TestShop.Stop);
+        await Spoil.With(file, "older");
+        var older = (await BackupCheck.Check(file, TestShop.Stop)).Manifest!;
+        string before = await Content(shop.Store, InFirst);
+        await shop.Store.SaveRepair(new("stale", "goes away", "{}", null, null), null, "a", TestShop.Stop);
+
+        var outcome = await shop.Store.RestoreBackup(file, "owner", TestShop.Stop);
+
+        Assert.Null(outcome.Fault);
+        Assert.Equal(before, await Content(shop.Store, InFirst));
+        Assert.Equal("FirstShop", older.Schema);
+        Assert.DoesNotContain("Accounts", older.Tables.Keys);
+        Assert.Equal(new LogCheck(3, null), await shop.Store.CheckLog(TestShop.Stop));
+        static bool InFirst(string table, string column) => Spoil.FirstTables.GetValueOrDefault(table)?.Columns.Any(one => one.Name == column) ?? false;
+        Assert.Equal([Path.GetFileName(outcome.Before!)], Directory.EnumerateFileSystemEntries(shop.Folder.Copies).Select(Path.GetFileName));
+    }
+
+    [Theory]
+    [InlineData("Accounts")]
+    public async Task A_backup_that_an_earlier_version_wrote_can_be_restored(string schema)
+    {
+        await using var shop = await TestShop.Open(On.Sqlite);
+        string file = Path.Combine(AppContext.BaseDirectory, "Copies", "Archives", $"{schema}.seamwright");
+
+        var outcome = await shop.Store.RestoreBackup(file, "owner", TestShop.Stop);
+
+        Assert.Null(outcome.Fault);
+        Assert.Equal(5, (await shop.Store.RepairPage(new(), stop: TestShop.Stop)).Total);
+    }
+
+    [Theory]
     [InlineData("cut", "backup.no-archive")]
     [InlineData("no archive", "backup.no-archive")]
     [InlineData("row changed", "backup.file-damaged")]
@@ -117,6 +154,7 @@ public class BackupTests
     [InlineData("newer", "backup.newer")]
     [InlineData("entry forged", "backup.chain")]
     [InlineData("row forged away", "backup.rows-missing")]
+    [InlineData("older, row missing", "backup.rows-missing")]
     [InlineData("not there", "backup.not-there")]
     public async Task A_backup_with_a_defect_is_refused_and_everything_stays(string defect, string key)
     {
@@ -164,7 +202,9 @@ public class BackupTests
     }
 
     /// <summary>Everything that a backup would hold, as one text, without what the restore itself has to write.</summary>
-    private static async Task<string> Content(ShopStore store)
+    private static Task<string> Content(ShopStore store) => Content(store, (_, _) => true);
+
+    private static async Task<string> Content(ShopStore store, Func<string, string, bool> counts)
     {
         var text = new System.Text.StringBuilder();
         await using var db = store.Database.Open();
@@ -172,7 +212,7 @@ public class BackupTests
         {
             var table = new TableShape(type);
             var rows = ((IQueryable<object>)db.GetType().GetMethod("Set", 1, [])!.MakeGenericMethod(type.ClrType).Invoke(db, [])!).AsNoTracking();
-            foreach (string row in (await rows.ToListAsync(TestShop.Stop)).Select(row => Row(table, row)).Where(row => !row.Contains(Backup.LastSetting, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+            foreach (string row in (await rows.ToListAsync(TestShop.Stop)).Select(row => Row(table, row, counts)).Where(row => row.Length > 0 && !row.Contains(Backup.LastSetting, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
                 text.Append(table.Name).AppendLine(row);
         }
 
@@ -180,7 +220,8 @@ public class BackupTests
     }
 
     // A restore raises versions, so that nobody saves on top of one that was seen before.
-    private static string Row(TableShape table, object row) => string.Join('|', table.Columns.Where(column => column.Name != "Version")
+    private static string Row(TableShape table, object row, Func<string, string, bool> counts) => string.Join('|', table.Columns
+        .Where(column => column.Name != "Version" && counts(table.Name, column.Name))
         .Select(column => $"{column.Name}={column.Property.GetGetter().GetClrValue(row)}"));
 
     private static async Task Fill(ShopStore store)

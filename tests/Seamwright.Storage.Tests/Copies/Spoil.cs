@@ -2,7 +2,11 @@ using System.IO.Compression;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.RegularExpressions;
+using Microsoft.EntityFrameworkCore;
 using Seamwright.Storage.Copies;
+using Seamwright.Storage.Copies.Older;
+using Seamwright.Storage.Databases;
+using Seamwright.Storage.Sqlite;
 
 namespace Seamwright.Storage.Tests.Copies;
 
@@ -11,6 +15,9 @@ internal static partial class Spoil
 {
     [GeneratedRegex("""("schema":\s*")[^"]*(")""")]
     private static partial Regex LastSchema();
+
+    /// <summary>Tables as the first version had them.</summary>
+    public static IReadOnlyDictionary<string, TableShape> FirstTables { get; } = First();
 
     public static async Task With(string file, string defect)
     {
@@ -41,6 +48,13 @@ internal static partial class Spoil
             case "newer":
                 Change(file, zip => Put(zip, "manifest.json", LastSchema().Replace(Get(zip, "manifest.json"), "$1Later$2")));
                 break;
+            case "older":
+                Change(file, MakeOlder);
+                break;
+            case "older, row missing":
+                Change(file, MakeOlder);
+                Change(file, zip => Forge(zip, text => text[..(text.TrimEnd('\n').LastIndexOf('\n') + 1)]));
+                break;
             case "entry forged":
                 Change(file, zip => Forge(zip, text => text.Replace("technician", "apprentice", StringComparison.Ordinal)));
                 break;
@@ -61,6 +75,44 @@ internal static partial class Spoil
         byte[] bytes = Encoding.UTF8.GetBytes(text);
         Put(zip, Name, text);
         Put(zip, "manifest.json", ManifestText.Of(manifest with { Files = manifest.Files.SetItem(Name, new(bytes.Length, Convert.ToHexStringLower(SHA256.HashData(bytes)))) }));
+    }
+
+    // As the first version would have written it: only the tables and columns that it had.
+    private static void MakeOlder(ZipArchive zip)
+    {
+        var manifest = ManifestText.Read(Get(zip, "manifest.json"))!;
+        foreach (string name in manifest.Tables.Keys)
+        {
+            string entry = $"tables/{name}.jsonl";
+            if (FirstTables.TryGetValue(name, out var table))
+            {
+                string text = string.Concat(Get(zip, entry).Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => Only(table, line) + "\n"));
+                Put(zip, entry, text);
+                byte[] bytes = Encoding.UTF8.GetBytes(text);
+                manifest = manifest with { Files = manifest.Files.SetItem(entry, new(bytes.Length, Convert.ToHexStringLower(SHA256.HashData(bytes)))) };
+            }
+            else
+            {
+                zip.GetEntry(entry)!.Delete();
+                manifest = manifest with { Files = manifest.Files.Remove(entry), Tables = manifest.Tables.Remove(name) };
+            }
+        }
+
+        Put(zip, "manifest.json", ManifestText.Of(manifest with { Schema = "FirstShop" }));
+    }
+
+    private static Dictionary<string, TableShape> First()
+    {
+        using var db = new SqliteShopDbFactory().CreateDbContext([]);
+        return OlderBackup.ModelAt(db, db.Database.GetMigrations().First()).GetEntityTypes().Select(type => new TableShape(type)).ToDictionary(table => table.Name);
+    }
+
+    private static string Only(TableShape table, string line)
+    {
+        var row = System.Text.Json.Nodes.JsonNode.Parse(line)!.AsObject();
+        foreach (string column in row.Select(value => value.Key).Except(table.Columns.Select(column => column.Name)).ToList())
+            row.Remove(column);
+        return row.ToJsonString();
     }
 
     private static void Change(string file, Action<ZipArchive> change)
