@@ -1,5 +1,5 @@
-using System.Collections.Concurrent;
 using System.Collections.Immutable;
+using BitFaster.Caching.Lru;
 using Seamwright.Planning.Mapping;
 using Seamwright.Scheduling;
 using Seamwright.Shops;
@@ -15,10 +15,15 @@ internal sealed class VehicleSearch
     /// <summary>How much later than at once the work is taken to begin when the first choices are made; tried one after the other. [minutes]</summary>
     private static readonly int[] FirstSpares = [0, 120, 360];
 
+    /// <summary>
+    /// Problems that are kept, those used last: a vehicle mostly comes back to a few slots near the best, and a problem takes some hundred kilobytes.
+    /// </summary>
+    private const int KeptProjects = 8;
+
     private readonly PlanOptions _options;
     private readonly ImmutableArray<Slot> _slots;
     private readonly string? _painter;
-    private readonly ConcurrentDictionary<(int Slot, bool Lamps), RepairProject?> _projects = new();
+    private readonly ConcurrentLru<(int Slot, bool Lamps), RepairProject?> _projects = new(1, KeptProjects, EqualityComparer<(int, bool)>.Default);
     private long _leastSpending;
     private Slot? _first;
     private int _reachedWithoutLamp = int.MaxValue;
