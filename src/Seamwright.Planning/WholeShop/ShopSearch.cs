@@ -65,30 +65,43 @@ internal sealed class ShopSearch
     public void Run()
     {
         var empty = _best with { Vehicles = [.. new Placed?[_vehicles.Length]] };
-        if (_best.PlacedCount == _vehicles.Length)
-            FirstAfter = Elapsed;
         Tell();
-        Parallel.For(0, _vehicles.Length, Threads, i =>
-        {
-            _vehicles[i].Relax();
-            _vehicles[i].ReachASlot();
-        });
-        Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
-        // Once more with the choices that are best for each by itself.
-        var again = PlaceAll(empty, exactly: false);
-        if (again.PlacedCount > _best.PlacedCount || (again.PlacedCount == _best.PlacedCount && again.Cost < _best.Cost))
-            _best = again;
+        // Those that found no place with cheap choices come first, so that there is a plan for all of them soon.
+        var open = Enumerable.Range(0, _vehicles.Length).ToLookup(i => _best.Vehicles[i] is null);
+        PlanAlone([.. open[true]], CancellationToken.None);
         _best = PlaceAll(_best, exactly: true);
-        if (FirstAfter == Duration.Zero)
-            FirstAfter = Elapsed;
+        FirstAfter = Elapsed;
         Tell();
         using var over = CancellationTokenSource.CreateLinkedTokenSource(_options.Stop);
         if (!_options.Deterministic)
             over.CancelAfter(TimeSpan.FromTicks(Math.Max(1, (_options.TimeLimit - Elapsed).BclCompatibleTicks)));
+        PlanAlone([.. open[false]], over.Token);
+        Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
+        // Once more with the choices that are best for each by itself.
+        var again = over.IsCancellationRequested ? empty : PlaceAll(empty, exactly: false);
+        if (again.PlacedCount > _best.PlacedCount || (again.PlacedCount == _best.PlacedCount && again.Cost < _best.Cost))
+            _best = again;
+        Tell();
         Parallel.For(0, _vehicles.Length, Threads, i => _vehicles[i].Tighten(over.Token));
         Bound = AssignmentBound.Of([.. _vehicles.Select(vehicle => vehicle.Bounds)]);
         Tell();
         Parallel.For(0, Threads.MaxDegreeOfParallelism, Threads, thread => Improve(new Random(_options.Seed + (7919 * thread))));
+    }
+
+    /// <summary>
+    /// Each with the shop to itself: its bound, and whether there is a plan for it at all. First with time left aside, which takes little; where
+    /// it is stopped, what bay days and lateness cost at least is the bound.
+    /// </summary>
+    private void PlanAlone(ImmutableArray<int> vehicles, CancellationToken stop)
+    {
+        foreach (Action<VehicleSearch> step in (Action<VehicleSearch>[])[vehicle => vehicle.Relax(), vehicle => vehicle.ReachASlot()])
+        {
+            Parallel.For(0, vehicles.Length, Threads, turn =>
+            {
+                if (!stop.IsCancellationRequested)
+                    step(_vehicles[vehicles[turn]]);
+            });
+        }
     }
 
     /// <summary>In the order of the promises, the dearer of two first.</summary>

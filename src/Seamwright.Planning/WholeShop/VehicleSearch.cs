@@ -34,7 +34,7 @@ internal sealed class VehicleSearch
         _options = options;
         _painter = input.Shop.People.FirstOrDefault(person => person.Skills.Contains(Skill.Paint))?.Id;
         _slots = [.. Enumerable.Range(0, input.Repair.PaintSlots.Length).Select(SlotAt).OfType<Slot>()];
-        Bounds = [];
+        Bounds = [.. _slots.Select(slot => (slot.Start, slot.TimeCost))];
     }
 
     public PlanningCase Case { get; }
@@ -70,7 +70,7 @@ internal sealed class VehicleSearch
         if (_slots.IsEmpty || ProjectFor(_slots[^1], lamps: false) is not { Project: var last })
             return null;
         // Windows until paint do not count there: they would hold the work back to the last slot.
-        var longest = last with { Lags = [.. last.Lags.Where(lag => lag.Kind == LagKind.Minimum)] };
+        var longest = Contradictions.Closed(last) with { Lags = [.. last.Lags.Where(lag => lag.Kind == LagKind.Minimum)] };
         var taken = Taken(others);
         int begin = Case.Repair.Arrives is { } arrival ? Math.Max(0, Case.Time.Ceiling(arrival)) : Case.Time.Now;
         foreach (var slot in InOrder().Where(slot => IsFree(slot, others)))
@@ -98,10 +98,16 @@ internal sealed class VehicleSearch
     public void Relax()
     {
         if (_slots.IsEmpty || ProjectFor(_slots[^1], lamps: false) is not { } project)
+        {
+            Bounds = [];
             return;
+        }
         var outcome = ProjectSolver.Solve(Relaxations.WithoutTime(project.Project), Options());
         if (outcome.Plan is not { } schedule)
+        {
+            Bounds = [];
             return;
+        }
         _leastSpending = Math.Max(0, (outcome.Goals[0].LowerBound ?? 0) - _slots[^1].SlotCost);
         MayHavePlan = true;
         Patterns = [new Found(project, schedule, Proven: false, 0), .. Patterns];

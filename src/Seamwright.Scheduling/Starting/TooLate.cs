@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Seamwright.Scheduling;
 
-/// <summary>Modes from which something that follows by a minimum lag cannot begin in time, however soon they are done.</summary>
+/// <summary>Modes that never begin, and those from which something that follows by a minimum lag cannot begin in time, however soon they are done.</summary>
 internal static class TooLate
 {
     /// <summary>The modes, each with its activity.</summary>
@@ -12,6 +12,11 @@ internal static class TooLate
     {
         var latest = project.Activities.ToDictionary(activity => activity.Id, activity => activity.Modes.Max(mode => Latest(project, mode)));
         var batches = project.Batches.ToDictionary(batch => batch.Id);
+        foreach (Activity activity in project.Activities)
+        {
+            foreach (Mode mode in activity.Modes.Where(mode => Latest(project, mode) < 0))
+                yield return (activity.Id, mode.Id);
+        }
         foreach (Lag lag in project.Lags)
         {
             if (lag.Kind != LagKind.Minimum || lag.To is not { Activity: { } follows, Edge: Edge.Start } || latest[follows] >= project.Horizon)
