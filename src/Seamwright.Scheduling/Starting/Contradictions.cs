@@ -3,8 +3,8 @@ using System.Collections.Immutable;
 namespace Seamwright.Scheduling;
 
 /// <summary>
-/// Modes that can never be taken, because what must follow may begin only after it would have had to: a bead whose paint window ends before it is
-/// ready for paint, say. Costs and minimum lags alone do not show them, so a pattern made of cheap choices would run into them slot after slot.
+/// Modes that can never be taken, because what follows may begin only after it must have begun: a minimum and a maximum lag between the same points
+/// that agree at no time. Costs and minimum lags alone do not show them, so a pattern made of cheap choices would run into them again and again.
 /// </summary>
 public static class Contradictions
 {
