@@ -24,6 +24,9 @@ public sealed record DataFolder(string Path)
     /// <summary>Backups that the program makes by itself.</summary>
     public string Copies => In("copies");
 
+    /// <summary>The copy on which an upgrade of SQLite works.</summary>
+    internal string Upgrading => In("upgrading.db");
+
     /// <summary>Held while the database is brought up to date.</summary>
     internal string MigrationLock => In("migrating.lock");
 

@@ -43,7 +43,7 @@ public sealed class ShopStore : IDisposable
     internal IClock Clock { get; }
 
     /// <summary>Free space on the disk of a folder. [bytes]</summary>
-    internal Func<string, long> FreeSpace { get; set; } = folder => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
+    internal Func<string, long> FreeSpace { get; set; } = FreeOnDisk;
 
     /// <summary>Opens a store; makes it where it is not there, and brings it up to date.</summary>
     /// <param name="folder">Data folder.</param>
@@ -51,7 +51,20 @@ public sealed class ShopStore : IDisposable
     /// <param name="clock">The clock.</param>
     /// <param name="stop">Ends the waiting.</param>
     /// <exception cref="StoreUnusableException">It cannot be opened; the key says why.</exception>
-    public static async Task<ShopStore> Open(DataFolder folder, string? postgres, IClock clock, CancellationToken stop = default)
+    public static Task<ShopStore> Open(DataFolder folder, string? postgres, IClock clock, CancellationToken stop = default) => Open(folder, postgres, clock, null, stop);
+
+    /// <summary>Opens a store; makes it where it is not there, and brings it up to date.</summary>
+    /// <param name="folder">Data folder.</param>
+    /// <param name="postgres">Connection string of a PostgreSQL database; null = SQLite in the folder.</param>
+    /// <param name="clock">The clock.</param>
+    /// <param name="progress">Told each step where the data is brought up to date; null = nobody.</param>
+    /// <param name="stop">Ends the waiting.</param>
+    /// <exception cref="StoreUnusableException">It cannot be opened; the key says why.</exception>
+    public static Task<ShopStore> Open(DataFolder folder, string? postgres, IClock clock, IProgress<UpgradeStep>? progress, CancellationToken stop) =>
+        Open(folder, postgres, clock, FreeOnDisk, progress, stop);
+
+    internal static async Task<ShopStore> Open(
+        DataFolder folder, string? postgres, IClock clock, Func<string, long> freeSpace, IProgress<UpgradeStep>? progress, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(folder);
         ArgumentNullException.ThrowIfNull(clock);
@@ -67,7 +80,7 @@ public sealed class ShopStore : IDisposable
         Database database = postgres is null ? new SqliteDatabase(folder) : new PostgresDatabase(postgres);
         try
         {
-            await database.Migrate(MigrationLimit, stop);
+            await database.Migrate(MigrationLimit, new(folder, clock.GetCurrentInstant(), freeSpace, progress), stop);
         }
         catch
         {
@@ -83,6 +96,8 @@ public sealed class ShopStore : IDisposable
 
     /// <summary>A new id that sorts by time.</summary>
     public Guid NewId() => Guid.CreateVersion7(Clock.GetCurrentInstant().ToDateTimeOffset());
+
+    private static long FreeOnDisk(string folder) => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
 
     internal async Task<T> Ask<T>(Func<ShopDb, Task<T>> query)
     {

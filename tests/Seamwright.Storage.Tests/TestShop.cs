@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using Npgsql;
+using Seamwright.Storage.Databases;
 using Seamwright.Storage.Postgres;
 using Seamwright.Storage.Sqlite;
 using Xunit;
@@ -69,8 +70,27 @@ internal sealed class TestShop : IAsyncDisposable
         return new(folder, connection, await ShopStore.Open(new DataFolder(folder.FullName), connection, clock, Stop), clock);
     }
 
+    /// <summary>Lets go of the connections that only rest, as after the process has ended.</summary>
+    public void Rest()
+    {
+        if (_postgres is null)
+        {
+            using var connection = new Microsoft.Data.Sqlite.SqliteConnection(new Microsoft.Data.Sqlite.SqliteConnectionStringBuilder { DataSource = Folder.Database, ForeignKeys = true, DefaultTimeout = 20 }.ToString());
+            Microsoft.Data.Sqlite.SqliteConnection.ClearPool(connection);
+        }
+    }
+
     /// <summary>A second store on the same data, as another process would have.</summary>
     public Task<ShopStore> OpenAgain() => ShopStore.Open(Folder, _postgres, Clock, Stop);
+
+    /// <summary>A second store, with somebody to whom each step of an upgrade is told.</summary>
+    public Task<ShopStore> OpenAgain(Action<UpgradeStep> step, Func<string, long>? freeSpace = null) =>
+        ShopStore.Open(Folder, _postgres, Clock, freeSpace ?? (_ => long.MaxValue), new Told(step), Stop);
+
+    private sealed class Told(Action<UpgradeStep> step) : IProgress<UpgradeStep>
+    {
+        public void Report(UpgradeStep value) => step(value);
+    }
 
     /// <summary>The same on a disk that has so much room.</summary>
     /// <param name="freeSpace">Free space of a folder. [bytes]</param>
@@ -110,7 +130,7 @@ internal sealed class TestShop : IAsyncDisposable
             string name = $"template_{Guid.NewGuid():N}";
             await Command($"CREATE DATABASE \"{name}\"");
             using var database = new PostgresDatabase(To(name));
-            await database.Migrate(TimeSpan.FromMinutes(1), Stop);
+            await database.Migrate(TimeSpan.FromMinutes(1), new(new DataFolder(Path.GetTempPath()), SystemClock.Instance.GetCurrentInstant(), _ => long.MaxValue, null), Stop);
             _postgresTemplate = name;
         }
 

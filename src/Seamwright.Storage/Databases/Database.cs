@@ -13,9 +13,9 @@ internal abstract class Database : IDisposable
     /// <summary>A new context; whoever asks disposes of it.</summary>
     public abstract ShopDb Open();
 
-    /// <summary>Brings the schema up to date; does nothing where it is.</summary>
+    /// <summary>Brings the schema up to date; does nothing where it is. Data that is there is changed as a whole or not at all.</summary>
     /// <exception cref="StoreUnusableException">It cannot be done, or the data is newer than the program.</exception>
-    public abstract Task Migrate(TimeSpan limit, CancellationToken stop);
+    public abstract Task Migrate(TimeSpan limit, Upgrading how, CancellationToken stop);
 
     /// <summary>Lets one writer in at a time where the database knows only one.</summary>
     public abstract Task<IDisposable> WriterTurn(CancellationToken stop);
@@ -44,6 +44,9 @@ internal abstract class Database : IDisposable
     /// <summary>Names of the tables that are there, the migration tool's own left out.</summary>
     public abstract Task<IReadOnlyList<string>> Tables(ShopDb db, CancellationToken stop);
 
+    /// <summary>Names of the indexes that are there.</summary>
+    public abstract Task<IReadOnlyList<string>> Indexes(ShopDb db, CancellationToken stop);
+
     /// <summary>Rows of a table.</summary>
     public static async Task<long> Count(ShopDb db, string table, CancellationToken stop)
     {
@@ -64,17 +67,30 @@ internal abstract class Database : IDisposable
     /// <summary>Migrations in their own order, without the moment in their names: both databases name them alike.</summary>
     public static string SchemaName(string migration) => migration[(migration.IndexOf('_', StringComparison.Ordinal) + 1)..];
 
-    /// <summary>Whether the schema is the program's. Tells data of a newer program apart from data to be brought up to date.</summary>
-    protected static async Task<bool> IsUpToDate(ShopDb db, CancellationToken stop)
+    /// <summary>How the schema stands to the program's. Tells data of a newer program apart from data to be brought up to date.</summary>
+    protected static async Task<Standing> StandingOf(ShopDb db, CancellationToken stop)
     {
         var known = db.Database.GetMigrations().ToList();
         var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToList();
         if (applied.FirstOrDefault(migration => !known.Contains(migration)) is { } newer)
             throw new StoreUnusableException("store.newer", SchemaName(newer));
-        return applied.Count == known.Count;
+        return applied.Count == known.Count ? Standing.UpToDate : applied.Count == 0 ? Standing.Empty : Standing.Older;
     }
 
-    protected async Task PutGuards(ShopDb db, CancellationToken stop)
+    /// <summary>How a database stands to the program.</summary>
+    protected enum Standing
+    {
+        /// <summary>Nothing is there.</summary>
+        Empty,
+
+        /// <summary>An older version wrote it.</summary>
+        Older,
+
+        /// <summary>It is as the program has it.</summary>
+        UpToDate,
+    }
+
+    internal async Task PutGuards(ShopDb db, CancellationToken stop)
     {
         foreach (string statement in Guards)
             await db.Database.ExecuteSqlRawAsync(statement, stop);

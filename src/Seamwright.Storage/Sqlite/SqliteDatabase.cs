@@ -21,10 +21,13 @@ internal sealed class SqliteDatabase : Database
     // Waiting here is fair and costs nothing; waiting inside the database is by chance.
     private readonly SemaphoreSlim _writer = new(1);
 
-    public SqliteDatabase(DataFolder folder)
+    /// <summary>Names a database; opens it only when asked.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="file">Another file than the folder's own; null = that one.</param>
+    public SqliteDatabase(DataFolder folder, string? file = null)
     {
         _folder = folder;
-        _connection = new SqliteConnectionStringBuilder { DataSource = folder.Database, ForeignKeys = true, DefaultTimeout = 20 }.ToString();
+        _connection = new SqliteConnectionStringBuilder { DataSource = file ?? folder.Database, ForeignKeys = true, DefaultTimeout = 20 }.ToString();
         _options = new DbContextOptionsBuilder<SqliteShopDb>().UseSqlite(_connection).AddInterceptors(new SqliteSession()).Options;
     }
 
@@ -42,19 +45,33 @@ internal sealed class SqliteDatabase : Database
 
     public override ShopDb Open() => new SqliteShopDb(_options);
 
-    public override async Task Migrate(TimeSpan limit, CancellationToken stop)
+    public override async Task Migrate(TimeSpan limit, Upgrading how, CancellationToken stop)
     {
         try
         {
-            await using var db = Open();
-            if (File.Exists(_folder.Database) && await IsUpToDate(db, stop))
+            if (await IsUpToDate(stop))
                 return;
             using var turn = await MigrationTurn.Take(_folder.MigrationLock, limit, stop);
-            await ClearAbandonedLock(db, stop);
             using var inTime = CancellationTokenSource.CreateLinkedTokenSource(stop);
             inTime.CancelAfter(limit);
-            await db.Database.MigrateAsync(inTime.Token);
-            await PutGuards(db, stop);
+            Standing standing;
+            await using (var db = Open())
+            {
+                await ClearAbandonedLock(db, stop);
+                standing = await StandingOf(db, stop);
+                if (standing is Standing.Empty)
+                {
+                    await db.Database.MigrateAsync(inTime.Token);
+                    await PutGuards(db, stop);
+                }
+            }
+
+            if (standing is Standing.Older)
+            {
+                // The upgrade wants to be the only one who has it open.
+                ClearPool();
+                await new SqliteUpgrade(_folder, how).Run(inTime.Token);
+            }
         }
         catch (SqliteException e)
         {
@@ -95,6 +112,9 @@ internal sealed class SqliteDatabase : Database
             "SELECT name AS \"Value\" FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite%' AND name NOT LIKE '\\_\\_EF%' ESCAPE '\\'")
             .ToListAsync(stop);
 
+    public override async Task<IReadOnlyList<string>> Indexes(ShopDb db, CancellationToken stop) =>
+        await db.Database.SqlQueryRaw<string>("SELECT name AS \"Value\" FROM sqlite_master WHERE type = 'index'").ToListAsync(stop);
+
     // In WAL mode a deferred transaction keeps seeing the moment of its first reading while others write on.
     public override async Task BeginSnapshot(ShopDb db, CancellationToken stop)
     {
@@ -106,10 +126,35 @@ internal sealed class SqliteDatabase : Database
 
     public override void Dispose()
     {
-        using (var connection = new SqliteConnection(_connection))
-            SqliteConnection.ClearPool(connection);
+        ClearPool();
         _writer.Dispose();
         base.Dispose();
+    }
+
+    private async Task<bool> IsUpToDate(CancellationToken stop)
+    {
+        if (!File.Exists(_folder.Database))
+            return false;
+        try
+        {
+            await using var db = Open();
+            if (await StandingOf(db, stop) is Standing.UpToDate)
+                return true;
+        }
+        catch (SqliteException e) when (SqliteAlone.IsTaken(e))
+        {
+            // Another process is bringing it up to date: its turn is waited for.
+        }
+
+        // Whoever has the turn must not wait for a connection that only rests here.
+        ClearPool();
+        return false;
+    }
+
+    private void ClearPool()
+    {
+        using var connection = new SqliteConnection(_connection);
+        SqliteConnection.ClearPool(connection);
     }
 
     private static async Task ClearAbandonedLock(ShopDb db, CancellationToken stop)

@@ -109,7 +109,7 @@ internal static class BackupCommand
             || (await Examination.Examine(folder, null, SystemClock.Instance, stop)).All(line => line.Key is not ("doctor.unreadable" or "doctor.integrity-bad"));
         if (!isReadable)
             terminal.Output.WriteLine(words.Say("cli.restore.aside", folder.SetDatabaseAside(SystemClock.Instance.GetCurrentInstant())));
-        return await ShopStore.Open(folder, StoreOptions.Database, SystemClock.Instance, stop);
+        return await ShopStore.Open(folder, StoreOptions.Database, SystemClock.Instance, new UpgradeLines(terminal, words), stop);
     }
 
     private static async Task<BackupFault?> Fault(string path, CancellationToken stop) =>

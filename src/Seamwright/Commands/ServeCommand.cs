@@ -3,6 +3,7 @@ using NodaTime;
 using Seamwright.Program.Texts;
 using Seamwright.Program.Web;
 using Seamwright.Program.Web.Access;
+using Seamwright.Program.Web.Keeping;
 
 namespace Seamwright.Program.Commands;
 
@@ -17,9 +18,16 @@ internal static class ServeCommand
         var url = new Option<string>("--url") { Description = words.Say("cli.serve.url"), HelpName = "ADDRESS", DefaultValueFactory = _ => UsualAddress };
         var command = new Command("serve", words.Say("cli.serve")) { url };
         var store = new StoreOptions(command, words);
-        command.SetAction(parsed => store.OnStore(parsed, terminal, words, async (open, stop) =>
+        command.SetAction(parsed => Run(parsed, parsed.GetRequiredValue(url), store, words, terminal));
+        return command;
+    }
+
+    private static int Run(ParseResult parsed, string address, StoreOptions store, Formatter words, Terminal terminal)
+    {
+        var starting = new StartingHost(address, words);
+        return store.OnStore(parsed, terminal, words, async (open, stop) =>
         {
-            string address = parsed.GetRequiredValue(url);
+            await starting.DisposeAsync();
             await using var app = WebHost.Build(open, address, SystemClock.Instance);
             await app.StartAsync(stop);
             terminal.Output.WriteLine(words.Say("serve.open", address));
@@ -36,7 +44,6 @@ internal static class ServeCommand
                 await app.StopAsync(CancellationToken.None);
             }
             return ExitCode.Done;
-        }));
-        return command;
+        }, starting);
     }
 }

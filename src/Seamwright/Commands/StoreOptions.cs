@@ -2,6 +2,7 @@ using System.CommandLine;
 using NodaTime;
 using Seamwright.Program.Texts;
 using Seamwright.Storage;
+using Seamwright.Storage.Databases;
 
 namespace Seamwright.Program.Commands;
 
@@ -22,11 +23,11 @@ internal sealed class StoreOptions
         command.Add(_folder);
     }
 
-    /// <summary>Runs something on the store; tells in a sentence where it cannot be opened.</summary>
-    public int OnStore(ParseResult parsed, Terminal terminal, Formatter words, Func<ShopStore, CancellationToken, Task<int>> run) =>
+    /// <summary>Runs something on the store; tells in a sentence where it cannot be opened, and each step where it is brought up to date first.</summary>
+    public int OnStore(ParseResult parsed, Terminal terminal, Formatter words, Func<ShopStore, CancellationToken, Task<int>> run, IProgress<UpgradeStep>? also = null) =>
         Try(terminal, words, async stop =>
         {
-            using var store = await ShopStore.Open(Folder(parsed), Database, SystemClock.Instance, stop);
+            using var store = await ShopStore.Open(Folder(parsed), Database, SystemClock.Instance, new UpgradeLines(terminal, words, also), stop);
             return await run(store, stop);
         });
 
@@ -79,4 +80,14 @@ internal sealed class StoreOptions
             : DataFolder.Usual;
 
     public static string? Database => Environment.GetEnvironmentVariable(DatabaseVariable) is { Length: > 0 } connection ? connection : null;
+}
+
+/// <summary>Tells each step of bringing data up to date as it begins; where answers go to, nothing else may stand.</summary>
+internal sealed class UpgradeLines(Terminal terminal, Formatter words, IProgress<UpgradeStep>? also = null) : IProgress<UpgradeStep>
+{
+    public void Report(UpgradeStep value)
+    {
+        terminal.Error.WriteLine(words.Say(value.Key, [.. value.Args]));
+        also?.Report(value);
+    }
 }

@@ -1,6 +1,14 @@
 using NodaTime;
 using Seamwright.Storage;
 using Seamwright.Storage.Actions;
+using Seamwright.Storage.Databases;
+
+// KillMe FOLDER STEP: opens the store, prints each step of bringing it up to date, and waits at one to be killed.
+if (args is [var aged, var last])
+{
+    using var upgraded = await ShopStore.Open(new DataFolder(aged), Environment.GetEnvironmentVariable("SEAMWRIGHT_DATABASE"), SystemClock.Instance, new Steps(last), default);
+    return;
+}
 
 // Writes into a store until it is killed, from several writers at once, and prints the id of each entry only after the store has
 // acknowledged it: KillMe FOLDER. A line that was printed is a promise.
@@ -20,3 +28,15 @@ await Task.WhenAll(Enumerable.Range(0, 3).Select(writer => Task.Run(async () =>
         }
     }
 })));
+
+internal sealed class Steps(string last) : IProgress<UpgradeStep>
+{
+    public void Report(UpgradeStep value)
+    {
+        Console.Out.WriteLine(value.Key);
+        Console.Out.Flush();
+        // The last one is not waited at: the kill meets it in the middle.
+        if (value.Key == last && value.Key != "upgrade.writing")
+            Thread.Sleep(Timeout.Infinite);
+    }
+}
