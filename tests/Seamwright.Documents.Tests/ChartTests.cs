@@ -48,12 +48,47 @@ public class ChartTests
         Assert.Equal(Start + Duration.FromHours(12), drawing.Gaps[^1].Start);
     }
 
-    [Fact]
-    public void What_is_foretold_is_marked_in_words()
+    [Theory]
+    [InlineData(OutlookKind.Foretold, "forecast")]
+    [InlineData(OutlookKind.Patterned, "by the heating pattern")]
+    [InlineData(OutlookKind.Constant, "taken as constant")]
+    public void What_was_not_measured_is_marked_by_a_word_and_a_hatch_of_its_own(OutlookKind kind, string word)
     {
-        var drawing = new ClimateDrawing(Steady, Start, Start + Duration.FromHours(12), Start + Duration.FromHours(4), Given.Words);
+        var drawing = new ClimateDrawing(Steady, Start, Start + Duration.FromHours(12), new(Start + Duration.FromHours(4), kind), Given.Words);
 
-        Assert.Contains(MeasuringCanvas.Of(drawing).Texts, text => text.Text == "forecast");
+        Assert.Contains(MeasuringCanvas.Of(drawing).Texts, text => text.Text == word);
+        string[] hatches = [.. Enum.GetValues<OutlookKind>().Where(one => one != OutlookKind.Measured)
+            .Select(one => Hatched(new ClimateDrawing(Steady, Start, Start + Duration.FromHours(12), new(Start + Duration.FromHours(4), one), Given.Words)))];
+        Assert.Equal(hatches.Length, hatches.Distinct().Count());
+        MeasuringCanvas.Of(drawing).AssertInside(drawing);
+    }
+
+    [Fact]
+    public void Figures_beside_the_chart_are_those_of_its_curves_and_missing_where_these_are_open()
+    {
+        var drawing = new ClimateDrawing(PanelClimate.FollowingAir(Log), Start, Start + Duration.FromHours(12), null, Given.Words);
+
+        Assert.Equal(4, drawing.Figures.Length);        // every third hour of the clock in twelve hours
+        foreach (var figure in drawing.Figures)
+        {
+            bool isOpen = drawing.Gaps.Any(gap => gap.Start < figure.At && figure.At < gap.End);
+            Assert.Equal(isOpen, figure.Values is null);
+            if (figure.Values is not { } values)
+                continue;
+            var expected = drawing.SpotOf(figure.At, values.Air);
+            Assert.Equal(expected.Y, On(drawing.Air, expected.X), 0.5);
+        }
+    }
+
+    private static string Hatched(ClimateDrawing drawing) =>
+        string.Join(' ', SvgCanvas.Element(drawing, "").Split('<').Where(part => part.Contains("forecast__hatch", StringComparison.Ordinal)));
+
+    private static double On(ImmutableArray<ImmutableArray<Spot>> curve, double x)
+    {
+        var piece = curve.Single(piece => piece[0].X <= x + 1e-6 && x <= piece[^1].X + 1e-6);
+        int after = Math.Max(1, piece.ToList().FindIndex(spot => spot.X >= x - 1e-6));
+        var (from, to) = (piece[after - 1], piece[after]);
+        return from.Y + (to.Y - from.Y) * (x - from.X) / (to.X - from.X);
     }
 
     [Theory]

@@ -13,7 +13,7 @@ public sealed class ClimateDrawing : IDrawing
 {
     private readonly PanelClimate _panel;
     private readonly IWords _words;
-    private readonly Instant? _forecastFrom;
+    private readonly Outlook? _outlook;
     private readonly ImmutableArray<PlacedText> _texts;
     private readonly Box _warm;
     private readonly Box _damp;
@@ -25,17 +25,19 @@ public sealed class ClimateDrawing : IDrawing
     /// <param name="panel">Air and panel.</param>
     /// <param name="from">Start.</param>
     /// <param name="to">End, after the start.</param>
-    /// <param name="forecastFrom">From here on the air is foretold, not measured; null = nothing is.</param>
+    /// <param name="outlook">From when on the air is not measured but foretold, patterned or constant; null = all of it was measured.</param>
     /// <param name="words">Words.</param>
     /// <param name="width">Width of the sheet. [drawing units, at least 320]</param>
-    public ClimateDrawing(PanelClimate panel, Instant from, Instant to, Instant? forecastFrom, IWords words, double width = 720)
+    public ClimateDrawing(PanelClimate panel, Instant from, Instant to, Outlook? outlook, IWords words, double width = 720)
     {
         ArgumentNullException.ThrowIfNull(panel);
         ArgumentNullException.ThrowIfNull(words);
         ArgumentOutOfRangeException.ThrowIfLessThan(width, 320);
-        (_panel, _words, _forecastFrom, Width) = (panel, words, forecastFrom, width);
+        (_panel, _words, _outlook, Width) = (panel, words, outlook, width);
+        FollowsAir = ChartParts.Moments(from, to, 96).All(at => Math.Abs((panel.TemperatureAt(at) - panel.AirAt(at).Temperature).Kelvins) < 0.01);
         Gaps = Unknown(panel.Air, from, to);
-        Title = words.Say("draw.air.title");
+        Figures = [.. Hours(from, to, outlook, words.Zone).Select(FigureAt)];
+        Title = words.Say(FollowsAir ? "draw.air.title-air" : "draw.air.title");
         var last = ChartParts.Moments(from, to, 48).MinBy(at => panel.DewPointMargin(at).Kelvins);
         string[] facts = [words.Say("draw.air.margin", panel.DewPointMargin(last), last), .. Gaps.IsEmpty ? Array.Empty<string>() : [words.Say("draw.air.gaps")]];
         _texts = ChartParts.Heading(width, Title, facts, out double top);
@@ -57,6 +59,9 @@ public sealed class ClimateDrawing : IDrawing
         ImmutableArray<ImmutableArray<Spot>> Curve(Func<Instant, Spot> spot) => ChartParts.Curve(from, to, Gaps, spot);
     }
 
+    /// <summary>Whether the panel is as warm as the air all the time; it then has no curve of its own.</summary>
+    public bool FollowsAir { get; }
+
     /// <summary>Stretches without readings, ascending; curves stay open there.</summary>
     public ImmutableArray<Interval> Gaps { get; }
 
@@ -71,6 +76,12 @@ public sealed class ClimateDrawing : IDrawing
 
     /// <summary>Relative humidity.</summary>
     public ImmutableArray<ImmutableArray<Spot>> Humidity { get; }
+
+    /// <summary>What the curves say every third hour of the clock, ascending; the moment from which nothing was measured is among them.</summary>
+    public ImmutableArray<ClimateFigure> Figures { get; }
+
+    /// <summary>Where a moment and a temperature of the upper plot stand. [drawing units]</summary>
+    public Spot SpotOf(Instant at, Temperature temperature) => new(_time.X(at), _degrees.Y(Degrees(temperature)));
 
     /// <inheritdoc/>
     public double Width { get; }
@@ -90,10 +101,10 @@ public sealed class ClimateDrawing : IDrawing
         ArgumentNullException.ThrowIfNull(canvas);
         foreach (var text in _texts)
             text.Draw(canvas);
-        if (_forecastFrom is { } from && from < _time.Stretches[^1].To)
+        if (_outlook is { } outlook && outlook.From < _time.Stretches[^1].To)
         {
-            Forecast(canvas, _time, _warm, from, _words);
-            Forecast(canvas, _time, _damp, from, null);
+            outlook.DrawGround(canvas, _time, _warm, _words, named: true);
+            outlook.DrawGround(canvas, _time, _damp, _words, named: false);
         }
         ChartParts.Clock(canvas, _time, _warm with { Height = _damp.Bottom - _warm.Top }, _damp.Bottom, _words, Width);
         ChartParts.Values(canvas, _degrees, _warm, 4, value => _words.Word(Temperature(value)));
@@ -102,19 +113,32 @@ public sealed class ClimateDrawing : IDrawing
             Gap(canvas, gap);
         double x = _warm.Left;
         x = Named(canvas, "curve", "draw.air.air", Air, x, _warm.Top - 12);
-        x = Named(canvas, "curve curve--second", "draw.air.panel", Panel, x, _warm.Top - 12);
+        if (!FollowsAir)
+            x = Named(canvas, "curve curve--second", "draw.air.panel", Panel, x, _warm.Top - 12);
         Named(canvas, "curve curve--third", "draw.air.dew", Dew, x, _warm.Top - 12);
         Named(canvas, "curve", "draw.air.humidity", Humidity, _damp.Left, _damp.Top - 10);
     }
 
-    /// <summary>The part of a plot that is foretold: a quiet ground and the word.</summary>
-    internal static void Forecast(ICanvas canvas, TimeScale time, Box plot, Instant from, IWords? words)
+    private ClimateFigure FigureAt(Instant at)
     {
-        double x = time.X(from);
-        canvas.Rectangle("forecast", plot with { Left = x, Width = plot.Right - x });
-        canvas.Line("now", new(x, plot.Top), new(x, plot.Bottom));
-        if (words?.Say("draw.air.forecast") is { } word && Lettering.Width(word, ChartParts.Faint) + 8 <= plot.Right - x)
-            canvas.Text(ChartParts.Faint, new(plot.Right - 6, plot.Bottom - 7), word, Align.End);
+        var origin = _outlook is { } outlook && at >= outlook.From ? outlook.Kind : OutlookKind.Measured;
+        bool isOpen = Gaps.Any(gap => gap.Start < at && at < gap.End);
+        return isOpen ? new(at, origin, null) : new(at, origin, new(_panel.AirAt(at).Temperature, _panel.TemperatureAt(at), DewPoint(at), _panel.HumidityAt(at)));
+    }
+
+    private static SortedSet<Instant> Hours(Instant from, Instant to, Outlook? outlook, DateTimeZone zone)
+    {
+        var moments = new SortedSet<Instant>();
+        for (var at = from; at <= to; at += Duration.FromMinutes(15))
+        {
+            var clock = at.InZone(zone).LocalDateTime;
+            var whole = clock.Date + new LocalTime(clock.Hour - clock.Hour % 3, 0);
+            if (zone.MapLocal(whole) is { Count: > 0 } mapping && mapping.First().ToInstant() is var moment && moment >= from && moment <= to)
+                moments.Add(moment);
+        }
+        if (outlook is not null && outlook.From >= from && outlook.From <= to)
+            moments.Add(outlook.From);
+        return moments;
     }
 
     private double Named(ICanvas canvas, string look, string key, ImmutableArray<ImmutableArray<Spot>> pieces, double x, double y)

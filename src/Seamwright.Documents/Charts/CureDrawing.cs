@@ -104,7 +104,7 @@ public sealed class CureDrawing : IDrawing
         foreach (var text in _texts)
             text.Draw(canvas);
         if (_case.ForecastFrom is { } from && from < _time.Stretches[^1].To)
-            ClimateDrawing.Forecast(canvas, _time, _plot, from, _words);
+            new Outlook(from, OutlookKind.Foretold).DrawGround(canvas, _time, _plot, _words, named: true);
         ChartParts.Clock(canvas, _time, _plot, _plot.Bottom, _words, Width);
         ChartParts.Values(canvas, _share, _plot, 4, share => _words.Say("draw.percent", (int)Math.Round(100 * share)));
         foreach (var (text, x, row) in _names)

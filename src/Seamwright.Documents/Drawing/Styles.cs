@@ -118,6 +118,7 @@ public static class Styles
         ("slot__flag", new(Fill: Ink.Colour)),
         ("now", new(Fill: Ink.None, Stroke: Ink.Ink, Width: 1.2, Dash: "4 3")),
         ("forecast", new(Fill: Ink.Field)),
+        ("forecast__hatch", new(Fill: Ink.None, Stroke: Ink.Rule, Width: 0.8)),
         ("curve", new(Fill: Ink.None, Stroke: Ink.Seam, Width: 2.2)),
         ("curve--limit", new(Stroke: Ink.Late, Dash: "7 3")),
         ("curve--second", new(Stroke: Ink.Curing, Dash: "7 4")),
