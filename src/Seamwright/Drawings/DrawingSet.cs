@@ -115,7 +115,7 @@ public sealed record DrawingSet
     {
         var from = input.Repair.Now;
         var to = Instant.Max(plan.Slot, plan.ReadyForPaint) + Duration.FromHours(2);
-        ClimateDrawing Draw(double width) => new(Panel(input), from, to, from, words, width);
+        ClimateDrawing Draw(double width) => new(Panel(input), from, to, Outlooks.Of(input.Climate, from), words, width);
         return new("air", null, Draw(900), Draw(Phone));
     }
 

@@ -34,7 +34,23 @@ public static class ClimateCsvReader
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(zone);
         var problems = new ProblemList();
-        var file = new SourceFile(path, problems);
+        return Read(new SourceFile(path, problems), problems, zone, fahrenheit);
+    }
+
+    /// <summary>Reads what somebody sent.</summary>
+    /// <param name="content">Bytes of the table.</param>
+    /// <param name="zone">Zone of times without an offset.</param>
+    /// <param name="fahrenheit">Unit of the temperature column; null = from its heading, °C where that names none.</param>
+    public static ClimateTable Read(ReadOnlyMemory<byte> content, DateTimeZone zone, bool? fahrenheit = null)
+    {
+        ArgumentNullException.ThrowIfNull(zone);
+        const string Name = "table.csv";
+        var problems = new ProblemList();
+        return Read(new SourceFile(Name, problems, FileSource.InMemory(ImmutableDictionary<string, ReadOnlyMemory<byte>>.Empty.Add(Name, content))), problems, zone, fahrenheit);
+    }
+
+    private static ClimateTable Read(SourceFile file, ProblemList problems, DateTimeZone zone, bool? fahrenheit)
+    {
         var rows = file.Text(SourceFile.LogLimit) is { } text ? Rows(text, file, zone, fahrenheit) : [];
         return new(problems.Count == 0 ? rows : [], [.. problems.Shown()], [.. problems.Notices]);
     }

@@ -71,12 +71,17 @@ public static class Drafts
     public static Checked<string> Shop(string json) =>
         Read("shop.json", StoredShop.WithLine(json, ShopFormat.Line), ShopFormat.File, ShopFormat.Line, (_, map) => ShopReader.Read(map) is null ? null : json);
 
-    /// <summary>The shop's climate, where it refers to no table.</summary>
+    /// <summary>The shop's climate.</summary>
     /// <param name="json">The document.</param>
     /// <param name="zone">The shop's zone.</param>
-    public static Checked<string> Climate(string json, DateTimeZone zone) => Read(
-        "climate.json", StoredShop.WithLine(json, ClimateFormat.Line), ClimateFormat.File, ClimateFormat.Line,
-        (files, map) => new ClimateReader(files, zone, null).Read(map) is null ? null : json);
+    /// <param name="tables">Tables that it may refer to, by the names of <see cref="ClimateDocuments"/>; none = it refers to none.</param>
+    public static Checked<string> Climate(string json, DateTimeZone zone, params ReadOnlySpan<(string Name, string Text)> tables)
+    {
+        var problems = new ProblemList();
+        return StoredAir.Read([(ClimateDocuments.Name, StoredShop.WithLine(json, ClimateFormat.Line)), .. tables], zone, null, problems) is null
+            ? new(null, [.. problems.Shown()])
+            : new(json, []);
+    }
 
     private static Checked<T> Read<T>(string name, string text, Section section, string line, Func<FileSet, MapReader, T?> read)
         where T : class

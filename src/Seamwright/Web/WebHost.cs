@@ -16,6 +16,7 @@ using Seamwright.Program.Web.Desk;
 using Seamwright.Program.Web.Keeping;
 using Seamwright.Program.Web.Live;
 using Seamwright.Program.Web.Photos;
+using Seamwright.Program.Web.Readings;
 using Seamwright.Program.Web.Shelf;
 using Seamwright.Storage;
 using Seamwright.Storage.Accounts;
@@ -68,6 +69,7 @@ internal static class WebHost
         services.AddScoped<Words>();
         services.AddSingleton<FirstShop>();
         services.AddSingleton<SheetShelf>();
+        services.AddSingleton<AirArrivals>();
         services.AddSingleton<PackShelf>();
         services.AddSingleton<PhotoDesk>();
         services.AddRazorComponents();
