@@ -68,7 +68,7 @@ public class ChartTests
     {
         var drawing = new ClimateDrawing(PanelClimate.FollowingAir(Log), Start, Start + Duration.FromHours(12), null, Given.Words);
 
-        Assert.Equal(4, drawing.Figures.Length);        // every third hour of the clock in twelve hours
+        Assert.Equal(5, drawing.Figures.Length);        // 15, 18, 21, 0 and 3 o'clock: both ends of twelve hours are on the three-hour grid
         foreach (var figure in drawing.Figures)
         {
             bool isOpen = drawing.Gaps.Any(gap => gap.Start < figure.At && figure.At < gap.End);
