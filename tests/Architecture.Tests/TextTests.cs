@@ -79,7 +79,7 @@ public partial class TextTests
     }
 
     private static IEnumerable<Type> Enums() =>
-        new[] { typeof(Plan).Assembly, typeof(Sentences).Assembly, typeof(NodaTime.IsoDayOfWeek).Assembly }
+        new[] { typeof(Plan).Assembly, typeof(Sentences).Assembly, typeof(Seamwright.Documents.Charts.OutlookKind).Assembly, typeof(NodaTime.IsoDayOfWeek).Assembly }
             .SelectMany(assembly => assembly.GetTypes())
             .Where(type => type.IsEnum && type.IsPublic);
 

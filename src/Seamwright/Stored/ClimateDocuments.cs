@@ -34,7 +34,8 @@ internal static class ClimateDocuments
         {
             climate["log"] = new JsonObject { ["file"] = LogTable };
             var from = now is { } moment ? moment - StoredShop.LogTaken : Instant.FromUnixTimeSeconds(0);
-            documents.Add((LogTable, Table(await store.ReadingsBetween(AddingReadings.Log, from, now ?? Instant.FromUtc(9998, 1, 1, 0, 0), stop))));
+            var log = await store.ReadingsBetween(AddingReadings.Log, from, now ?? Instant.FromUtc(9998, 1, 1, 0, 0), stop);
+            documents.Add((LogTable, Table(now is { } end ? log.AddRange(await AfterLog(store, log.IsEmpty ? from : log[^1].Time, end, stop)) : log)));
         }
 
         if (climate["forecast"] is JsonObject)
@@ -61,6 +62,21 @@ internal static class ClimateDocuments
         }
 
         return table.ToString();
+    }
+
+    // A log is brought now and then; what was read off or sent since its end is the newest that is known.
+    private static async Task<ImmutableArray<ClimateReading>> AfterLog(ShopStore store, Instant logEnd, Instant now, CancellationToken stop)
+    {
+        var since = new SortedDictionary<Instant, ClimateReading>();
+        foreach (string source in (await store.AirSources(stop)).Keys.Where(source => source is not (AddingReadings.Log or AddingReadings.Forecast)))
+        {
+            foreach (var reading in await store.ReadingsBetween(source, logEnd, now, stop))
+            {
+                if (reading.Time > logEnd)
+                    since[reading.Time] = reading;
+            }
+        }
+        return [.. since.Values];
     }
 
     // What the hygrometer said an hour ago is truer than what the document says since spring.

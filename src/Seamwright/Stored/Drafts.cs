@@ -6,6 +6,7 @@ using Seamwright.Files.Format;
 using Seamwright.Files.Trees;
 using Seamwright.Files.Typed;
 using Seamwright.Materials;
+using Seamwright.Shops;
 using Seamwright.Storage.Actions;
 
 namespace Seamwright.Stored;
@@ -70,6 +71,11 @@ public static class Drafts
     /// <param name="json">The document.</param>
     public static Checked<string> Shop(string json) =>
         Read("shop.json", StoredShop.WithLine(json, ShopFormat.Line), ShopFormat.File, ShopFormat.Line, (_, map) => ShopReader.Read(map) is null ? null : json);
+
+    /// <summary>The shop as the planner has it; null where its document cannot be read.</summary>
+    /// <param name="json">The document.</param>
+    public static Shop? ShopOf(string json) =>
+        Read("shop.json", StoredShop.WithLine(json, ShopFormat.Line), ShopFormat.File, ShopFormat.Line, (_, map) => ShopReader.Read(map)).Draft;
 
     /// <summary>The shop's climate.</summary>
     /// <param name="json">The document.</param>

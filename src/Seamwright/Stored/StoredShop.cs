@@ -6,6 +6,7 @@ using NodaTime.Text;
 using Seamwright.Air;
 using Seamwright.Files;
 using Seamwright.Files.Format;
+using Seamwright.Shops;
 using Seamwright.Storage;
 using Seamwright.Storage.Actions;
 using Seamwright.Storage.Queries;
@@ -27,6 +28,8 @@ public sealed class StoredShop
 
     private const string RepairName = "repair.json";
 
+    private const string ShopName = "shop.json";
+
     private static readonly LocalDateTimePattern Local = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm");
 
     private readonly ImmutableDictionary<string, ReadOnlyMemory<byte>> _documents;
@@ -45,6 +48,9 @@ public sealed class StoredShop
     /// <summary>The shop's zone; UTC where there is no shop yet.</summary>
     public DateTimeZone Zone { get; }
 
+    /// <summary>The shop itself, also while it has no repair; null where there is none or its document cannot be read.</summary>
+    public Shop? Shop => _documents.TryGetValue(ShopName, out var bytes) ? Drafts.ShopOf(Encoding.UTF8.GetString(bytes.Span)) : null;
+
     /// <summary>Fetches it.</summary>
     /// <param name="store">The store.</param>
     /// <param name="now">The moment from which is planned; null = each repair's own, as for a demonstration.</param>
@@ -55,7 +61,7 @@ public sealed class StoredShop
         var documents = ImmutableDictionary.CreateBuilder<string, ReadOnlyMemory<byte>>();
         var shop = await store.ShopDocumentOf(ShopDocument.Shop, stop);
         if (shop is not null)
-            documents.Add("shop.json", Bytes(WithLine(shop.Json, ShopFormat.Line)));
+            documents.Add(ShopName, Bytes(WithLine(shop.Json, ShopFormat.Line)));
         documents.Add("materials.json", Bytes(Materials(await store.Sheets(stop))));
         documents.Add("stock.json", Bytes(Stock(await store.ShopDocumentOf(ShopDocument.Shelf, stop), await store.PacksInTheShop(stop))));
         var climate = await ClimateDocuments.Load(store, now, stop);
@@ -125,7 +131,7 @@ public sealed class StoredShop
         if (!whole.ContainsKey("seamwright"))
             whole.Insert(0, "seamwright", RepairFormat.Line);
         whole.TryAdd("id", JsonValue.Create(id));
-        whole["shop"] = "shop.json";
+        whole["shop"] = ShopName;
         whole["materials"] = new JsonArray("materials.json");
         whole["stock"] = "stock.json";
         if (_documents.ContainsKey(ClimateDocuments.Name))

@@ -142,7 +142,7 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
         {
             AsOf = now ?? inputs.Select(input => (Instant?)input.Repair.Now).FirstOrDefault() ?? clock.GetCurrentInstant(),
             IsPlanning = !inputs.IsEmpty,
-            Shop = inputs.FirstOrDefault()?.Shop,
+            Shop = inputs.FirstOrDefault()?.Shop ?? shop.Shop,
             Climate = inputs.FirstOrDefault()?.Climate,
             Vehicles = vehicles.ToImmutable(),
         });
