@@ -103,8 +103,8 @@ public sealed class ClimateDrawing : IDrawing
             text.Draw(canvas);
         if (_outlook is { } outlook && outlook.From < _time.Stretches[^1].To)
         {
-            outlook.DrawGround(canvas, _time, _warm, _words, named: true);
-            outlook.DrawGround(canvas, _time, _damp, _words, named: false);
+            outlook.DrawGround(canvas, _time, _warm, _words, named: false);
+            outlook.DrawGround(canvas, _time, _damp, _words, named: true);
         }
         ChartParts.Clock(canvas, _time, _warm with { Height = _damp.Bottom - _warm.Top }, _damp.Bottom, _words, Width);
         ChartParts.Values(canvas, _degrees, _warm, 4, value => _words.Word(Temperature(value)));

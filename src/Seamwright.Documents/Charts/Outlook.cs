@@ -43,11 +43,9 @@ public sealed record Outlook(Instant From, OutlookKind Kind)
         }
         canvas.Close();
         canvas.Line("now", new(x, plot.Top), new(x, plot.Bottom));
-        double wide = Lettering.Width(word, ChartParts.Faint);
-        if (!named || wide + 14 > ground.Width)
-            return;
-        canvas.Rectangle("mask", new Box(ground.Right - wide - 10, ground.Bottom - 20, wide + 8, 17));
-        canvas.Text(ChartParts.Faint, new(ground.Right - 6, ground.Bottom - 7), word, Align.End);
+        // Above the plot, where no curve runs through it.
+        if (named)
+            canvas.Text(ChartParts.Faint, new(plot.Right, plot.Top - 10), word, Align.End);
     }
 
     private static double[] LeansOf(OutlookKind kind) => kind switch
