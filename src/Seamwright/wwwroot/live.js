@@ -4,7 +4,7 @@
     const stale = document.getElementById("stale");
     const live = () => document.querySelector("[data-live]");
     let shown = new Date();
-    let number = null;
+    let number = stale?.dataset.number;     // of the last change that the page has seen
     let heard = Date.now();
     let held = false;
     const silence = 25000;          // two signs of life missed
@@ -108,7 +108,7 @@
 
     function changed(now) {
         found();
-        if (number !== null && now !== number)
+        if (now !== number)
             renew();
         number = now;
     }
