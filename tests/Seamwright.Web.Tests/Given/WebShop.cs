@@ -14,6 +14,7 @@ using Seamwright.Program.Web.Access;
 using Seamwright.Program.Web.Desk;
 using Seamwright.Storage;
 using Seamwright.Storage.Accounts;
+using Xunit;
 
 namespace Seamwright.Web.Tests.Given;
 
@@ -75,6 +76,9 @@ internal sealed class WebShop : IAsyncDisposable
             await shop.LetIn(role, role);
         await new FirstShop(shop.Store).Fill(isDemo, Role.Owner, CancellationToken.None);
         shop.Desk.Changed();
+        // Pages tell times in the shop's zone as soon as the desk has looked at the shop; on a busy machine that takes a moment.
+        while (shop.Desk.State.Shop is null)
+            await Task.Delay(20, TestContext.Current.CancellationToken);
         return shop;
     }
 
