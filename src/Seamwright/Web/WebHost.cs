@@ -115,6 +115,7 @@ internal static class WebHost
         app.UseAuthentication();
         FirstRun.Use(app);
         app.UseAuthorization();
+        FirstLook.Use(app);
         app.UseAntiforgery();
         app.MapStaticAssets().AllowAnonymous();
         app.MapRazorComponents<App>();

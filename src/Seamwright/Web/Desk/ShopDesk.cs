@@ -43,12 +43,16 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
     private readonly ConcurrentDictionary<string, Lazy<Task<WhatIfAnswer>>> _supposed = new();
     private readonly ConcurrentDictionary<string, Lazy<Task<TradeoffCurve>>> _curves = new();
     private readonly SemaphoreSlim _oneAnswer = new(1);
+    private readonly TaskCompletionSource _looked = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private volatile DeskState _state = DeskState.Unknown;
     private long _waitingSince;
     private volatile RunningSearch? _search;
 
     /// <summary>The search that runs now; null = none.</summary>
     public RunningSearch? Search => _search;
+
+    /// <summary>Ends once the shop was looked at for the first time since the start.</summary>
+    public Task Looked => _looked.Task;
 
     /// <summary>What is known now.</summary>
     public DeskState State => _state;
@@ -207,6 +211,7 @@ internal sealed partial class ShopDesk(ShopStore store, IClock clock, Changes ch
     private void Show(DeskState state)
     {
         _state = state;
+        _looked.TrySetResult();
         changes.Tell();
     }
 }
