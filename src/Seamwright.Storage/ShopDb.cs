@@ -37,6 +37,10 @@ internal abstract class ShopDb(DbContextOptions options) : DbContext(options)
 
     public DbSet<SignInRow> SignIns => Set<SignInRow>();
 
+    public DbSet<ProgramKeyRow> ProgramKeys => Set<ProgramKeyRow>();
+
+    public DbSet<KeptAnswerRow> KeptAnswers => Set<KeptAnswerRow>();
+
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
     {
         configurationBuilder.Properties<LocalDate>().HaveConversion<LocalDateToDate>();
@@ -46,6 +50,7 @@ internal abstract class ShopDb(DbContextOptions options) : DbContext(options)
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {
         Documents(modelBuilder);
+        Programs(modelBuilder);
 
         var slot = modelBuilder.Entity<SlotRow>();
         slot.HasKey(row => row.At);
@@ -100,5 +105,18 @@ internal abstract class ShopDb(DbContextOptions options) : DbContext(options)
         pack.HasOne<RepairRow>().WithMany().HasForeignKey(row => row.TakenFor).OnDelete(DeleteBehavior.Restrict);
 
         modelBuilder.Entity<ShopDocumentRow>().Property(row => row.Version).IsConcurrencyToken();
+    }
+
+    private static void Programs(ModelBuilder modelBuilder)
+    {
+        var key = modelBuilder.Entity<ProgramKeyRow>();
+        key.Property(row => row.Id).ValueGeneratedNever();
+        key.HasIndex(row => row.Hash).IsUnique();
+        key.HasOne<AccountRow>().WithMany().HasForeignKey(row => row.Account).OnDelete(DeleteBehavior.Cascade);
+
+        var answer = modelBuilder.Entity<KeptAnswerRow>();
+        answer.HasKey(row => new { row.ProgramKey, row.Name });
+        answer.HasIndex(row => row.Began);
+        answer.HasOne<ProgramKeyRow>().WithMany().HasForeignKey(row => row.ProgramKey).OnDelete(DeleteBehavior.Cascade);
     }
 }

@@ -17,11 +17,22 @@ public static class AirOfTheShop
     /// <param name="to">Last moment.</param>
     /// <param name="stop">Ends the waiting.</param>
     public static Task<ImmutableArray<ClimateReading>> ReadingsBetween(
-        this ShopStore store, string source, Instant from, Instant to, CancellationToken stop = default)
+        this ShopStore store, string source, Instant from, Instant to, CancellationToken stop = default) =>
+        store.FirstReadingsBetween(source, from, to, int.MaxValue, stop);
+
+    /// <summary>The oldest readings of a source between two moments, ascending.</summary>
+    /// <param name="store">The store.</param>
+    /// <param name="source">Who measured.</param>
+    /// <param name="from">First moment.</param>
+    /// <param name="to">Last moment.</param>
+    /// <param name="most">At most so many.</param>
+    /// <param name="stop">Ends the waiting.</param>
+    public static Task<ImmutableArray<ClimateReading>> FirstReadingsBetween(
+        this ShopStore store, string source, Instant from, Instant to, int most, CancellationToken stop = default)
     {
         ArgumentNullException.ThrowIfNull(store);
         return store.Ask(async db => (await db.Readings.Where(row => row.Source == source && row.At >= from && row.At <= to)
-            .OrderBy(row => row.At).ToListAsync(stop)).Select(Reading).ToImmutableArray());
+            .OrderBy(row => row.At).Take(most).ToListAsync(stop)).Select(Reading).ToImmutableArray());
     }
 
     /// <summary>The last reading of a source at or before a moment; null where there is none.</summary>

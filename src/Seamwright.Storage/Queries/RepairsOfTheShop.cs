@@ -39,11 +39,7 @@ public static class RepairsOfTheShop
         size = Math.Clamp(size, 1, Page<RepairLine>.MostItems);
         return store.Ask(async db =>
         {
-            IQueryable<RepairRow> rows = db.Repairs;
-            if (filter.State is { } state)
-                rows = rows.Where(row => row.State == state);
-            if (filter.Search?.Trim().ToLowerInvariant() is { Length: > 0 } text)
-                rows = rows.Where(row => row.Search.Contains(text));
+            var rows = Fitting(db, filter);
             int total = await rows.CountAsync(stop);
             var items = await rows.OrderBy(row => row.Promised == null).ThenBy(row => row.Promised).ThenBy(row => row.Id)
                 .Skip((number - 1) * size).Take(size)
@@ -52,6 +48,43 @@ public static class RepairsOfTheShop
                     db.Slots.Where(slot => slot.Repair == row.Id).Select(slot => (Instant?)slot.At).FirstOrDefault(), row.Version))
                 .ToListAsync(stop);
             return new Page<RepairLine>([.. items], total, number, size);
+        });
+    }
+
+    /// <summary>
+    /// Repairs after a repair, in the order in which they were begun: whoever walks through the whole list meets each once, whatever is added or changed meanwhile.
+    /// </summary>
+    /// <returns>Null where there is no repair of the name to go on after.</returns>
+    /// <param name="store">The store.</param>
+    /// <param name="filter">Which repairs.</param>
+    /// <param name="after">Name of the last one seen; null = from the beginning.</param>
+    /// <param name="most">At most so many, up to <see cref="Page{T}.MostItems"/>.</param>
+    /// <param name="stop">Ends the waiting.</param>
+    public static Task<ImmutableArray<RepairLine>?> RepairsAfter(
+        this ShopStore store, RepairFilter filter, string? after, int most, CancellationToken stop = default)
+    {
+        ArgumentNullException.ThrowIfNull(store);
+        ArgumentNullException.ThrowIfNull(filter);
+        return store.Ask<ImmutableArray<RepairLine>?>(async db =>
+        {
+            var rows = Fitting(db, filter);
+            if (after is not null)
+            {
+                if (await db.Repairs.SingleOrDefaultAsync(row => row.Id == after, stop) is not { } last)
+                    return null;
+                var created = last.Created;
+                // The database compares, in the order in which it sorts.
+#pragma warning disable CA1309
+                rows = rows.Where(row => row.Created > created || (row.Created == created && string.Compare(row.Id, after) > 0));
+#pragma warning restore CA1309
+            }
+
+            var items = await rows.OrderBy(row => row.Created).ThenBy(row => row.Id).Take(Math.Clamp(most, 1, Page<RepairLine>.MostItems))
+                .Select(row => new RepairLine(
+                    row.Id, row.Title, row.State, row.Arrives, row.Promised,
+                    db.Slots.Where(slot => slot.Repair == row.Id).Select(slot => (Instant?)slot.At).FirstOrDefault(), row.Version))
+                .ToListAsync(stop);
+            return [.. items];
         });
     }
 
@@ -86,5 +119,15 @@ public static class RepairsOfTheShop
         ArgumentNullException.ThrowIfNull(store);
         return store.Ask(async db =>
             (await db.Slots.Where(row => row.At >= from).ToListAsync(stop)).ToImmutableSortedDictionary(row => row.At, row => row.Repair));
+    }
+
+    private static IQueryable<RepairRow> Fitting(ShopDb db, RepairFilter filter)
+    {
+        IQueryable<RepairRow> rows = db.Repairs;
+        if (filter.State is { } state)
+            rows = rows.Where(row => row.State == state);
+        if (filter.Search?.Trim().ToLowerInvariant() is { Length: > 0 } text)
+            rows = rows.Where(row => row.Search.Contains(text));
+        return rows;
     }
 }

@@ -12,6 +12,7 @@ using NodaTime;
 using Seamwright.Documents.Drawing;
 using Seamwright.Program.Texts;
 using Seamwright.Program.Web.Access;
+using Seamwright.Program.Web.Api;
 using Seamwright.Program.Web.Desk;
 using Seamwright.Program.Web.Keeping;
 using Seamwright.Program.Web.Live;
@@ -82,6 +83,7 @@ internal static class WebHost
             options.EnableForHttps = false;
         });
         AddDoors(services, store);
+        ApiHost.AddTo(services);
         setUp?.Invoke(builder);
 
         var app = builder.Build();
@@ -108,8 +110,10 @@ internal static class WebHost
             if (context.Response is { HasStarted: false, StatusCode: StatusCodes.Status400BadRequest, ContentLength: null })
                 context.Response.ContentType = null;
         });
+        ApiFaults.Use(app);
         app.UseCookiePolicy(new CookiePolicyOptions { Secure = CookieSecurePolicy.Always, HttpOnly = Microsoft.AspNetCore.CookiePolicy.HttpOnlyPolicy.Always, MinimumSameSitePolicy = SameSiteMode.Strict });
         app.UseRouting();
+        ApiFaults.UseRouted(app);
         app.Use(RefuseTooLarge);
         app.UseRateLimiter();
         app.UseAuthentication();
@@ -125,6 +129,7 @@ internal static class WebHost
         LiveEndpoint.Map(app);
         PhotoEndpoint.Map(app);
         StopEndpoint.Map(app);
+        ApiHost.Map(app);
         return app;
     }
 
@@ -171,7 +176,8 @@ internal static class WebHost
             options.Events.OnValidatePrincipal = StillValid;
             options.Events.OnRedirectToAccessDenied = context => Answer(context, StatusCodes.Status403Forbidden);
             var leadToDoor = options.Events.OnRedirectToLogin;
-            options.Events.OnRedirectToLogin = context => context.Request.Path.StartsWithSegments(LiveEndpoint.Path, StringComparison.Ordinal)
+            options.Events.OnRedirectToLogin = context =>
+                context.Request.Path.StartsWithSegments(LiveEndpoint.Path, StringComparison.Ordinal) || context.Request.Path.StartsWithSegments(ApiHost.Root, StringComparison.Ordinal)
                 ? Answer(context, StatusCodes.Status401Unauthorized)
                 : leadToDoor(context);
         });
@@ -184,7 +190,11 @@ internal static class WebHost
             options.Cookie.SecurePolicy = CookieSecurePolicy.None;
             options.Cookie.SameSite = SameSiteMode.Strict;
         });
-        services.AddAuthorization(Right.AddTo);
+        services.AddAuthorization(options =>
+        {
+            Right.AddTo(options);
+            Scope.AddTo(options);
+        });
         services.AddRateLimiter(options =>
         {
             options.RejectionStatusCode = StatusCodes.Status429TooManyRequests;

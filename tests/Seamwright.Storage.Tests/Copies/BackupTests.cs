@@ -5,6 +5,7 @@ using Seamwright.Storage.Accounts;
 using Seamwright.Storage.Actions;
 using Seamwright.Storage.Copies;
 using Seamwright.Storage.Databases;
+using Seamwright.Storage.Programs;
 using Seamwright.Storage.Queries;
 using Seamwright.Units;
 using Xunit;
@@ -243,6 +244,9 @@ public class BackupTests
         var account = new Account { Id = store.NewId(), Name = "Ada", NormalName = "ADA", Roles = ["owner", "keeper"], PasswordHash = "hash", Stamp = "stamp", LockedUntil = Instant.FromUtc(2027, 3, 1, 9, 0) };
         await store.AddAccount(account, onlyAsFirst: true, stop);
         await store.KeepSignIn(new("ab12", account.Id, [1, 2, 3], store.Now, store.Now + Duration.FromHours(12), "browser"), stop);
+        var key = new ProgramKey(store.NewId(), "cd34", "seamkey_abc", "hygrometer", ["read"], account.Id, store.Now, store.Now + Duration.FromDays(365), null, null);
+        await store.AddProgramKey(key, stop);
+        await store.BeginAnswer(new(key.Id, "first request", "ef56", store.NewId()), stop: stop);
         await File.WriteAllTextAsync(Path.Combine(store.Folder.Keys, "key-1.xml"), "secret", stop);
     }
 

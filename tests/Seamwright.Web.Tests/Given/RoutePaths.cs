@@ -9,6 +9,9 @@ internal static class RoutePaths
     /// <summary>False for what the framework adds to the route table by itself.</summary>
     public static bool IsOwn(RouteEndpoint endpoint) => endpoint.RoutePattern.RawText is not ("{**path:file}" or "/_framework/opaque-redirect");
 
+    /// <summary>True for the doors of other programs, which a key opens and no sign-in.</summary>
+    public static bool IsForPrograms(RouteEndpoint endpoint) => endpoint.RoutePattern.RawText!.StartsWith("/api/v1", StringComparison.Ordinal);
+
     /// <summary>True for what people open in a browser.</summary>
     public static bool IsPage(RouteEndpoint endpoint) => endpoint.Metadata.GetMetadata<ComponentTypeMetadata>() is not null;
 
@@ -21,6 +24,9 @@ internal static class RoutePaths
         string route = "/" + endpoint.RoutePattern.RawText!.TrimStart('/');
         string path = route
             .Replace("/repairs/{Id}", $"/repairs/{repair}", StringComparison.Ordinal)
+            .Replace("/repairs/{id}", $"/repairs/{repair}", StringComparison.Ordinal)
+            .Replace("/materials/{id}", "/materials/MS1", StringComparison.Ordinal)
+            .Replace("/packs/{id}", "/packs/B1", StringComparison.Ordinal)
             .Replace("/materials/{Id}", "/materials/MS1", StringComparison.Ordinal)
             .Replace("/photos/{id}", $"/photos/{BusyShop.Photo}", StringComparison.Ordinal)
             .Replace("/shelf/{Id}", "/shelf/B1", StringComparison.Ordinal)

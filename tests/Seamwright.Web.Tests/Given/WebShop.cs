@@ -11,9 +11,11 @@ using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 using Seamwright.Program.Web;
 using Seamwright.Program.Web.Access;
+using Seamwright.Program.Web.Api;
 using Seamwright.Program.Web.Desk;
 using Seamwright.Storage;
 using Seamwright.Storage.Accounts;
+using Seamwright.Storage.Programs;
 using Xunit;
 
 namespace Seamwright.Web.Tests.Given;
@@ -96,6 +98,16 @@ internal sealed class WebShop : IAsyncDisposable
 
     /// <summary>Somebody who is not signed in, at an address of their own: tries at the doors are counted by address.</summary>
     public Visitor Anybody() => new(Address, string.Create(CultureInfo.InvariantCulture, $"10.0.0.{Interlocked.Increment(ref _visitors)}"));
+
+    /// <summary>Another program with a key, made by somebody of that name.</summary>
+    public async Task<Caller> Calling(string maker, params string[] scopes)
+    {
+        string key = KeyText.New();
+        var now = Store.Now;
+        var made = new ProgramKey(Store.NewId(), KeyText.Hash(key), KeyText.Beginning(key), $"test of {maker}", [.. scopes], (await AccountOf(maker)).Id, now, now + Duration.FromDays(30), null, null);
+        await Store.AddProgramKey(made);
+        return new(Anybody(), key, made.Id);
+    }
 
     public async Task<Visitor> Signed(string name, string password = Password)
     {

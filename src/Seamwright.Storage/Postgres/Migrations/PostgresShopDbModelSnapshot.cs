@@ -119,6 +119,48 @@ namespace Seamwright.Storage.Postgres.Migrations
                     b.ToTable("Audit");
                 });
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.KeptAnswerRow", b =>
+                {
+                    b.Property<Guid>("ProgramKey")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Name")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<DateTime>("Began")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Body")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("Location")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<Guid>("Run")
+                        .HasColumnType("uuid");
+
+                    b.Property<int?>("Status")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Tag")
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.HasKey("ProgramKey", "Name");
+
+                    b.HasIndex("Began");
+
+                    b.ToTable("KeptAnswers");
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.PackRow", b =>
                 {
                     b.Property<string>("Id")
@@ -284,6 +326,56 @@ namespace Seamwright.Storage.Postgres.Migrations
                     b.HasIndex("Repair", "Created");
 
                     b.ToTable("Plans");
+                });
+
+            modelBuilder.Entity("Seamwright.Storage.Rows.ProgramKeyRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Beginning")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<DateTime>("Ends")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<DateTime>("Made")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<string>("Scopes")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .UseCollation("C");
+
+                    b.Property<DateTime?>("TakenBack")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime?>("Used")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Account");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.ToTable("ProgramKeys");
                 });
 
             modelBuilder.Entity("Seamwright.Storage.Rows.ReadingRow", b =>
@@ -566,12 +658,30 @@ namespace Seamwright.Storage.Postgres.Migrations
                     b.ToTable("WorkLog");
                 });
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.KeptAnswerRow", b =>
+                {
+                    b.HasOne("Seamwright.Storage.Rows.ProgramKeyRow", null)
+                        .WithMany()
+                        .HasForeignKey("ProgramKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.PackRow", b =>
                 {
                     b.HasOne("Seamwright.Storage.Rows.RepairRow", null)
                         .WithMany()
                         .HasForeignKey("TakenFor")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Seamwright.Storage.Rows.ProgramKeyRow", b =>
+                {
+                    b.HasOne("Seamwright.Storage.Rows.AccountRow", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Seamwright.Storage.Rows.SignInRow", b =>

@@ -103,6 +103,43 @@ namespace Seamwright.Storage.Sqlite.Migrations
                     b.ToTable("Audit");
                 });
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.KeptAnswerRow", b =>
+                {
+                    b.Property<Guid>("ProgramKey")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Began")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Body")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Location")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Run")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("Status")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Tag")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("ProgramKey", "Name");
+
+                    b.HasIndex("Began");
+
+                    b.ToTable("KeptAnswers");
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.PackRow", b =>
                 {
                     b.Property<string>("Id")
@@ -250,6 +287,52 @@ namespace Seamwright.Storage.Sqlite.Migrations
                     b.HasIndex("Repair", "Created");
 
                     b.ToTable("Plans");
+                });
+
+            modelBuilder.Entity("Seamwright.Storage.Rows.ProgramKeyRow", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<Guid>("Account")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Beginning")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Ends")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Made")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Scopes")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("TakenBack")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long?>("Used")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Account");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.ToTable("ProgramKeys");
                 });
 
             modelBuilder.Entity("Seamwright.Storage.Rows.ReadingRow", b =>
@@ -505,12 +588,30 @@ namespace Seamwright.Storage.Sqlite.Migrations
                     b.ToTable("WorkLog");
                 });
 
+            modelBuilder.Entity("Seamwright.Storage.Rows.KeptAnswerRow", b =>
+                {
+                    b.HasOne("Seamwright.Storage.Rows.ProgramKeyRow", null)
+                        .WithMany()
+                        .HasForeignKey("ProgramKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Seamwright.Storage.Rows.PackRow", b =>
                 {
                     b.HasOne("Seamwright.Storage.Rows.RepairRow", null)
                         .WithMany()
                         .HasForeignKey("TakenFor")
                         .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("Seamwright.Storage.Rows.ProgramKeyRow", b =>
+                {
+                    b.HasOne("Seamwright.Storage.Rows.AccountRow", null)
+                        .WithMany()
+                        .HasForeignKey("Account")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Seamwright.Storage.Rows.SignInRow", b =>

@@ -10,7 +10,7 @@ using Seamwright.Units;
 namespace Seamwright.Program.Printing.Json;
 
 /// <summary>Writes single values: the only place where a quantity becomes a JSON number.</summary>
-internal sealed class JsonTo(Utf8JsonWriter json, Formatter format, DateTimeZone zone)
+internal sealed class JsonTo(Utf8JsonWriter json, Formatter format, DateTimeZone zone, bool tellsMoney = true)
 {
     private static readonly OffsetDateTimePattern Iso = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
 
@@ -23,7 +23,15 @@ internal sealed class JsonTo(Utf8JsonWriter json, Formatter format, DateTimeZone
             json.WriteNull(name);
     }
 
-    public void Sum(string name, Money money) => json.WriteNumber(name, money.Rounded.Amount);
+    /// <summary>Whether whoever reads it may see money.</summary>
+    public bool TellsMoney => tellsMoney;
+
+    /// <summary>A sum, where money may be seen; otherwise nothing.</summary>
+    public void Sum(string name, Money money)
+    {
+        if (tellsMoney)
+            json.WriteNumber(name, money.Rounded.Amount);
+    }
 
     /// <summary>A number rounded to three decimals: more would be noise of the arithmetic.</summary>
     public void Number(string name, double value) => json.WriteNumber(name, decimal.Round((decimal)value, 3, MidpointRounding.AwayFromZero));
@@ -49,7 +57,10 @@ internal sealed class JsonTo(Utf8JsonWriter json, Formatter format, DateTimeZone
     {
         json.WriteStartArray(name);
         foreach (var reason in reasons)
-            Reason(reason);
+        {
+            if (tellsMoney || !reason.Facts.Any(fact => fact is Money))
+                Reason(reason);
+        }
         json.WriteEndArray();
     }
 

@@ -11,9 +11,13 @@ public static class PlanJson
     public const string Version = "plan/1";
 
     /// <summary>The document, UTF-8 with a newline at its end.</summary>
-    public static byte[] Write(RepairInput input, PlanAnswer answer, Formatter format) => Document.Of(json =>
+    /// <param name="input">What was planned from.</param>
+    /// <param name="answer">The answer.</param>
+    /// <param name="format">Texts.</param>
+    /// <param name="tellsMoney">False where whoever reads it may see no money: sums, and reasons that speak of them, are left out.</param>
+    public static byte[] Write(RepairInput input, PlanAnswer answer, Formatter format, bool tellsMoney = true) => Document.Of(json =>
     {
-        var to = new JsonTo(json, format, input.Shop.Zone);
+        var to = new JsonTo(json, format, input.Shop.Zone, tellsMoney);
         json.WriteString("seamwright", Version);
         json.WriteStartObject("repair");
         json.WriteString("id", input.Repair.Id);

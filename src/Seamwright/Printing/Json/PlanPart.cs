@@ -32,6 +32,8 @@ internal sealed class PlanPart(Utf8JsonWriter json, JsonTo to)
 
     private void Cost(CostBreakdown cost)
     {
+        if (!to.TellsMoney)
+            return;
         json.WriteStartObject("cost");
         to.Sum("labour", cost.Labour);
         to.Sum("material", cost.Material);

@@ -30,6 +30,9 @@ internal static class Right
     /// <summary>Let people in and shut them out.</summary>
     public const string ManageAccounts = "manage-accounts";
 
+    /// <summary>Give keys to other programs and take them back.</summary>
+    public const string ManageKeys = "manage-keys";
+
     /// <summary>Which roles have which right; least first.</summary>
     public static ImmutableDictionary<string, ImmutableArray<string>> Roles { get; } = new Dictionary<string, ImmutableArray<string>>
     {
@@ -41,6 +44,7 @@ internal static class Right
         [ChangeShop] = [Role.Owner, Role.Manager],
         [LookAfter] = [Role.Owner, Role.Manager],
         [ManageAccounts] = [Role.Owner],
+        [ManageKeys] = [Role.Owner, Role.Manager],
     }.ToImmutableDictionary();
 
     public static void AddTo(AuthorizationOptions options)

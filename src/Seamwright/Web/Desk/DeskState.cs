@@ -33,6 +33,9 @@ public sealed record DeskState
     /// <param name="id">Name of the repair.</param>
     public DeskVehicle? Vehicle(string id) => Vehicles.FirstOrDefault(vehicle => vehicle.Id == id);
 
+    /// <summary>Open repairs, the first ready for paint first.</summary>
+    public IEnumerable<DeskVehicle> InOrder => Vehicles.OrderBy(vehicle => vehicle.Plan?.ReadyForPaint ?? Instant.MinValue).ThenBy(vehicle => vehicle.Id, StringComparer.Ordinal);
+
     /// <summary>Nothing known yet.</summary>
     public static DeskState Unknown { get; } = new() { AsOf = Instant.MinValue, IsPlanning = true };
 }
@@ -56,6 +59,18 @@ public sealed record DeskVehicle(
     Chance? Chance = null,
     ImmutableArray<Conflict> Conflicts = default)
 {
+    private const double Unsure = 0.8;
+
+    /// <summary>How it stands, in one word: <c>open</c> (no plan), <c>late</c>, <c>moved</c>, <c>tight</c> or <c>ready</c>.</summary>
+    public string Manner => this switch
+    {
+        { Plan: null } => "open",
+        { IsLate: true } => "late",
+        { IsMoved: true } => "moved",
+        { Chance.BySlot.Value: < Unsure } => "tight",
+        _ => "ready",
+    };
+
     /// <summary>Handed over after the promise.</summary>
     public bool IsLate => Plan is { } plan && Input is { } input && plan.ReadyForDelivery > input.Repair.Promise;
 

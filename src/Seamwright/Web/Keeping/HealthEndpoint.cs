@@ -1,3 +1,4 @@
+using System.Text.Json;
 using NodaTime.Text;
 using Seamwright.Storage;
 using Seamwright.Storage.Copies;
@@ -23,12 +24,12 @@ internal static class HealthEndpoint
         var lines = await store.Glance(stop);
         // What is to be mended but does not keep anybody from working must not take the app from them.
         if (lines.Any(line => line.Key is "doctor.unreadable" or "doctor.schema-older" or "doctor.schema-newer"))
-            return Results.Json(new Readiness("not-ready", null, []), statusCode: StatusCodes.Status503ServiceUnavailable);
+            return Results.Json(new Readiness("not-ready", null, []), JsonSerializerOptions.Web, statusCode: StatusCodes.Status503ServiceUnavailable);
         var copies = await store.CopiesNow(stop);
         return Results.Json(new Readiness(
             "ready",
             copies.LastGood is { } last ? InstantPattern.General.Format(last) : null,
-            [.. lines.Where(line => !line.IsGood).Select(line => line.Key[(line.Key.IndexOf('.', StringComparison.Ordinal) + 1)..])]));
+            [.. lines.Where(line => !line.IsGood).Select(line => line.Key[(line.Key.IndexOf('.', StringComparison.Ordinal) + 1)..])]), JsonSerializerOptions.Web);
     }
 
     /// <summary>The answer.</summary>
